@@ -1,0 +1,8 @@
+namespace ClearView.Console;
+
+internal static class Program
+{
+    private static void Main()
+    {
+    }
+}

@@ -1,0 +1,8 @@
+namespace ClearView.Plotting;
+
+internal static class Program
+{
+    private static void Main()
+    {
+    }
+}

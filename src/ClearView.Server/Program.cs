@@ -1,0 +1,8 @@
+namespace ClearView.Server;
+
+internal static class Program
+{
+    private static void Main()
+    {
+    }
+}

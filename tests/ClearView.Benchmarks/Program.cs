@@ -1,0 +1,8 @@
+namespace ClearView.Benchmarks;
+
+internal static class Program
+{
+    private static void Main()
+    {
+    }
+}
