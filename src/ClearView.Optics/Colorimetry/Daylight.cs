@@ -10,8 +10,11 @@ internal static class Daylight
     /// <param name="target">The wavelengths wanted, within 300-830 nm.</param>
     public static Spectrum RelativePower(double colourTemperatureK, WavelengthGrid target)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(colourTemperatureK, 4000);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(colourTemperatureK, 25000);
+        if (!(colourTemperatureK is >= 4000 and <= 25000))
+        {
+            throw new ArgumentOutOfRangeException(nameof(colourTemperatureK), colourTemperatureK, "expected 4000 to 25000 K.");
+        }
+
         double t = colourTemperatureK;
         double x = t <= 7000
             ? (-4.6070e9 / (t * t * t)) + (2.9678e6 / (t * t)) + (0.09911e3 / t) + 0.244063

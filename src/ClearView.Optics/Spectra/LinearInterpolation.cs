@@ -1,6 +1,6 @@
 namespace ClearView.Optics.Spectra;
 
-/// <summary>Linear interpolation, by which CIE defines D65 and the daylight components between their tabled values (CIE 15).</summary>
+/// <summary>Linear interpolation, by which CIE defines D65, the daylight components and the lamps between their tabled values (CIE 15).</summary>
 public static class LinearInterpolation
 {
     /// <summary>Interpolates a spectrum onto other wavelengths.</summary>
@@ -11,17 +11,27 @@ public static class LinearInterpolation
     {
         ArgumentNullException.ThrowIfNull(spectrum);
         ArgumentNullException.ThrowIfNull(target);
-        ArgumentOutOfRangeException.ThrowIfLessThan(target.FirstNm, spectrum.Grid.FirstNm, nameof(target));
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(target.LastNm, spectrum.Grid.LastNm, nameof(target));
-        WavelengthGrid grid = spectrum.Grid;
         var values = new double[target.Count];
         for (int i = 0; i < values.Length; i++)
         {
-            int below = Math.Min(grid.IndexAtOrBelow(target[i]), grid.Count - 2);
-            double share = (target[i] - grid[below]) / (grid[below + 1] - grid[below]);
-            values[i] = ((1 - share) * spectrum[below]) + (share * spectrum[below + 1]);
+            values[i] = At(spectrum, target[i]);
         }
 
         return new Spectrum(target, values);
+    }
+
+    /// <summary>The interpolated value at one wavelength.</summary>
+    /// <param name="spectrum">The spectrum.</param>
+    /// <param name="wavelengthNm">The wavelength, nm, within the spectrum's range.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The wavelength lies outside the spectrum.</exception>
+    public static double At(Spectrum spectrum, double wavelengthNm)
+    {
+        ArgumentNullException.ThrowIfNull(spectrum);
+        WavelengthGrid grid = spectrum.Grid;
+        ArgumentOutOfRangeException.ThrowIfLessThan(wavelengthNm, grid.FirstNm);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(wavelengthNm, grid.LastNm);
+        int below = Math.Min(grid.IndexAtOrBelow(wavelengthNm), grid.Count - 2);
+        double share = (wavelengthNm - grid[below]) / (grid[below + 1] - grid[below]);
+        return ((1 - share) * spectrum[below]) + (share * spectrum[below + 1]);
     }
 }
