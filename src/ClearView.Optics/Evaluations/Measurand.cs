@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 
+using ClearView.Optics.Uncertainty;
+
 namespace ClearView.Optics.Evaluations;
 
 /// <summary>A quantity that is measured: its name, unit, and how to read it from an <see cref="Evaluation"/>.</summary>
@@ -14,7 +16,13 @@ public sealed class Measurand
     private readonly Func<Evaluation, MeasuredBasis> _basis;
 
     internal Measurand(
-        string id, string name, string symbol, string unit, Func<Evaluation, double?> value, Func<Evaluation, MeasuredBasis> basis)
+        string id,
+        string name,
+        string symbol,
+        string unit,
+        Func<Evaluation, double?> value,
+        Func<Evaluation, MeasuredBasis> basis,
+        Func<DualReading, Dual>? differentiable)
     {
         Id = id;
         Name = name;
@@ -22,6 +30,7 @@ public sealed class Measurand
         Unit = unit;
         _value = value;
         _basis = basis;
+        Differentiable = differentiable;
     }
 
     /// <summary>Every measurand, in the order in which they are shown.</summary>
@@ -38,6 +47,9 @@ public sealed class Measurand
 
     /// <summary>Unit: "%", "nm", "°" or empty.</summary>
     public string Unit { get; }
+
+    /// <summary>The measurand written in weighted sums that carry derivatives; <see langword="null"/> where it has no linear uncertainty.</summary>
+    internal Func<DualReading, Dual>? Differentiable { get; }
 
     /// <summary>Finds a measurand by its identifier.</summary>
     /// <param name="id">For example "haze".</param>

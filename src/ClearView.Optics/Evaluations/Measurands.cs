@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using ClearView.Optics.Colorimetry;
+using ClearView.Optics.Uncertainty;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -11,76 +12,76 @@ public static class Measurands
 
     /// <summary>Total luminous transmittance, %.</summary>
     public static Measurand LuminousTransmittance { get; } = new(
-        "luminous_transmittance", "Luminous transmittance", "τt", "%", e => e.LuminousTransmittance.Percent, Transmittance);
+        "luminous_transmittance", "Luminous transmittance", "τt", "%", e => e.LuminousTransmittance.Percent, Transmittance, d => d.Luminous);
 
     /// <summary>Diffuse luminous transmittance, %.</summary>
     public static Measurand DiffuseLuminousTransmittance { get; } = new(
-        "diffuse_luminous_transmittance", "Diffuse luminous transmittance", "τd", "%", e => e.DiffuseLuminousTransmittance?.Percent, HazeBasis);
+        "diffuse_luminous_transmittance", "Diffuse luminous transmittance", "τd", "%", e => e.DiffuseLuminousTransmittance?.Percent, HazeBasis, d => d.Diffuse);
 
     /// <summary>Regular luminous transmittance, %.</summary>
     public static Measurand RegularLuminousTransmittance { get; } = new(
-        "regular_luminous_transmittance", "Regular luminous transmittance", "τr", "%", e => e.RegularLuminousTransmittance?.Percent, HazeBasis);
+        "regular_luminous_transmittance", "Regular luminous transmittance", "τr", "%", e => e.RegularLuminousTransmittance?.Percent, HazeBasis, d => d.Luminous - d.Diffuse);
 
     /// <summary>Haze, %.</summary>
-    public static Measurand Haze { get; } = new("haze", "Haze", "H", "%", e => e.Haze?.Percent, HazeBasis);
+    public static Measurand Haze { get; } = new("haze", "Haze", "H", "%", e => e.Haze?.Percent, HazeBasis, d => d.Haze);
 
     /// <summary>Tristimulus value X.</summary>
-    public static Measurand TristimulusX { get; } = OfColour("tristimulus_x", "Tristimulus X", "X", "", c => c.Tristimulus.X);
+    public static Measurand TristimulusX { get; } = OfColour("tristimulus_x", "Tristimulus X", "X", "", c => c.Tristimulus.X, d => d.X);
 
     /// <summary>Tristimulus value Y.</summary>
-    public static Measurand TristimulusY { get; } = OfColour("tristimulus_y", "Tristimulus Y", "Y", "", c => c.Tristimulus.Y);
+    public static Measurand TristimulusY { get; } = OfColour("tristimulus_y", "Tristimulus Y", "Y", "", c => c.Tristimulus.Y, d => d.Y);
 
     /// <summary>Tristimulus value Z.</summary>
-    public static Measurand TristimulusZ { get; } = OfColour("tristimulus_z", "Tristimulus Z", "Z", "", c => c.Tristimulus.Z);
+    public static Measurand TristimulusZ { get; } = OfColour("tristimulus_z", "Tristimulus Z", "Z", "", c => c.Tristimulus.Z, d => d.Z);
 
     /// <summary>Chromaticity x.</summary>
     public static Measurand ChromaticityX { get; } =
-        OfColour("chromaticity_x", "Chromaticity x", "x", "", c => c.Tristimulus.ToChromaticity().X);
+        OfColour("chromaticity_x", "Chromaticity x", "x", "", c => c.Tristimulus.ToChromaticity().X, d => d.ChromaticityX);
 
     /// <summary>Chromaticity y.</summary>
     public static Measurand ChromaticityY { get; } =
-        OfColour("chromaticity_y", "Chromaticity y", "y", "", c => c.Tristimulus.ToChromaticity().Y);
+        OfColour("chromaticity_y", "Chromaticity y", "y", "", c => c.Tristimulus.ToChromaticity().Y, d => d.ChromaticityY);
 
     /// <summary>Chromaticity u′.</summary>
     public static Measurand ChromaticityUPrime { get; } =
-        OfColour("chromaticity_u_prime", "Chromaticity u′", "u′", "", c => c.Tristimulus.ToUniformChromaticity().U);
+        OfColour("chromaticity_u_prime", "Chromaticity u′", "u′", "", c => c.Tristimulus.ToUniformChromaticity().U, d => d.UPrime);
 
     /// <summary>Chromaticity v′.</summary>
     public static Measurand ChromaticityVPrime { get; } =
-        OfColour("chromaticity_v_prime", "Chromaticity v′", "v′", "", c => c.Tristimulus.ToUniformChromaticity().V);
+        OfColour("chromaticity_v_prime", "Chromaticity v′", "v′", "", c => c.Tristimulus.ToUniformChromaticity().V, d => d.VPrime);
 
     /// <summary>CIELAB L*.</summary>
-    public static Measurand CielabL { get; } = OfLab("cielab_l", "CIELAB L*", "L*", "", c => c.Lab.L);
+    public static Measurand CielabL { get; } = OfLab("cielab_l", "CIELAB L*", "L*", "", c => c.Lab.L, d => d.L);
 
     /// <summary>CIELAB a*.</summary>
-    public static Measurand CielabA { get; } = OfLab("cielab_a", "CIELAB a*", "a*", "", c => c.Lab.A);
+    public static Measurand CielabA { get; } = OfLab("cielab_a", "CIELAB a*", "a*", "", c => c.Lab.A, d => d.A);
 
     /// <summary>CIELAB b*.</summary>
-    public static Measurand CielabB { get; } = OfLab("cielab_b", "CIELAB b*", "b*", "", c => c.Lab.B);
+    public static Measurand CielabB { get; } = OfLab("cielab_b", "CIELAB b*", "b*", "", c => c.Lab.B, d => d.B);
 
     /// <summary>CIELAB chroma C*ab.</summary>
-    public static Measurand CielabChroma { get; } = OfLab("cielab_chroma", "CIELAB chroma", "C*ab", "", c => c.Lab.Chroma);
+    public static Measurand CielabChroma { get; } = OfLab("cielab_chroma", "CIELAB chroma", "C*ab", "", c => c.Lab.Chroma, d => d.Chroma);
 
     /// <summary>CIELAB hue angle, degrees.</summary>
-    public static Measurand CielabHue { get; } = OfLab("cielab_hue", "CIELAB hue angle", "hab", "°", c => c.Lab.HueDegrees);
+    public static Measurand CielabHue { get; } = OfLab("cielab_hue", "CIELAB hue angle", "hab", "°", c => c.Lab.HueDegrees, d => d.HueDegrees);
 
     /// <summary>Dominant wavelength, nm; absent for purples.</summary>
     public static Measurand DominantWavelength { get; } = OfColour(
-        "dominant_wavelength", "Dominant wavelength", "λd", "nm", c => c.DominantWavelength is { IsComplementary: false } d ? d.WavelengthNm : null);
+        "dominant_wavelength", "Dominant wavelength", "λd", "nm", c => c.DominantWavelength is { IsComplementary: false } w ? w.WavelengthNm : null, d => d.Wavelength);
 
     /// <summary>Complementary wavelength, nm; only for purples.</summary>
     public static Measurand ComplementaryWavelength { get; } = OfColour(
-        "complementary_wavelength", "Complementary wavelength", "λc", "nm", c => c.DominantWavelength is { IsComplementary: true } d ? d.WavelengthNm : null);
+        "complementary_wavelength", "Complementary wavelength", "λc", "nm", c => c.DominantWavelength is { IsComplementary: true } w ? w.WavelengthNm : null, d => d.Wavelength);
 
     /// <summary>Excitation purity, %.</summary>
     public static Measurand ExcitationPurity { get; } = OfColour(
-        "excitation_purity", "Excitation purity", "pe", "%", c => c.DominantWavelength?.ExcitationPurity * 100);
+        "excitation_purity", "Excitation purity", "pe", "%", c => c.DominantWavelength?.ExcitationPurity * 100, d => d.PurityPercent);
 
     /// <summary>Yellowness index ASTM E313.</summary>
-    public static Measurand YellownessIndexE313 { get; } = OfYellowness("yellowness_index_e313", "Yellowness index E313", e => e.YellownessE313);
+    public static Measurand YellownessIndexE313 { get; } = OfYellowness("yellowness_index_e313", "Yellowness index E313", e => e.YellownessE313, d => d.YellownessE313);
 
     /// <summary>Yellowness index ASTM D1925 (withdrawn).</summary>
-    public static Measurand YellownessIndexD1925 { get; } = OfYellowness("yellowness_index_d1925", "Yellowness index D1925", e => e.YellownessD1925);
+    public static Measurand YellownessIndexD1925 { get; } = OfYellowness("yellowness_index_d1925", "Yellowness index D1925", e => e.YellownessD1925, d => d.YellownessD1925);
 
     /// <summary>Every measurand, in the order in which they are shown.</summary>
     public static ImmutableArray<Measurand> All { get; } =
@@ -91,14 +92,14 @@ public static class Measurands
         DominantWavelength, ComplementaryWavelength, ExcitationPurity, YellownessIndexE313, YellownessIndexD1925,
     ];
 
-    private static Measurand OfColour(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read) =>
-        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, Colorimetry, e.Method.Colour));
+    private static Measurand OfColour(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read, Func<DualReading, Dual> differentiable) =>
+        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, Colorimetry, e.Method.Colour), differentiable);
 
-    private static Measurand OfLab(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read) =>
-        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, "ISO/CIE 11664-4", e.Method.Colour));
+    private static Measurand OfLab(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read, Func<DualReading, Dual> differentiable) =>
+        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, "ISO/CIE 11664-4", e.Method.Colour), differentiable);
 
-    private static Measurand OfYellowness(string id, string name, Func<Evaluation, YellownessIndex?> read) =>
-        new(id, name, "YI", "", e => read(e)?.Value, e => Basis(e, read(e)!.Value.Standard, read(e)!.Value.LightAndObserver));
+    private static Measurand OfYellowness(string id, string name, Func<Evaluation, YellownessIndex?> read, Func<DualReading, Dual> differentiable) =>
+        new(id, name, "YI", "", e => read(e)?.Value, e => Basis(e, read(e)!.Value.Standard, read(e)!.Value.LightAndObserver), differentiable);
 
     private static MeasuredBasis Transmittance(Evaluation e) => Basis(e, e.Method.HazeStandard.TransmittanceName, e.Method.Luminous);
 

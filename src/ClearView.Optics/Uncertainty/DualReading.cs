@@ -1,0 +1,128 @@
+using ClearView.Optics.Colorimetry;
+using ClearView.Optics.Evaluations;
+
+namespace ClearView.Optics.Uncertainty;
+
+/// <summary>The weighted sums of a reading with their derivatives: what a measurand's differentiable form is written in.</summary>
+internal sealed class DualReading
+{
+    private readonly Method _method;
+    private readonly Tristimulus _white;
+
+    public DualReading(ReadOnlySpan<double> sums, Method method, Tristimulus white)
+    {
+        _method = method;
+        _white = white;
+        Luminous = Dual.Variable(sums[LinearFunctionals.LuminousTotal], LinearFunctionals.LuminousTotal);
+        Diffuse = Dual.Variable(sums[LinearFunctionals.LuminousDiffuse], LinearFunctionals.LuminousDiffuse);
+        X = Dual.Variable(sums[LinearFunctionals.X], LinearFunctionals.X);
+        Y = Dual.Variable(sums[LinearFunctionals.Y], LinearFunctionals.Y);
+        Z = Dual.Variable(sums[LinearFunctionals.Z], LinearFunctionals.Z);
+        LegacyX = Dual.Variable(sums[LinearFunctionals.LegacyX], LinearFunctionals.LegacyX);
+        LegacyY = Dual.Variable(sums[LinearFunctionals.LegacyY], LinearFunctionals.LegacyY);
+        LegacyZ = Dual.Variable(sums[LinearFunctionals.LegacyZ], LinearFunctionals.LegacyZ);
+        Dual fx = Compress(X / white.X);
+        Dual fy = Compress(Y / white.Y);
+        Dual fz = Compress(Z / white.Z);
+        L = (116 * fy) - 16;
+        A = 500 * (fx - fy);
+        B = 200 * (fy - fz);
+    }
+
+    /// <summary>Luminous transmittance, %.</summary>
+    public Dual Luminous { get; }
+
+    /// <summary>Diffuse luminous transmittance, %.</summary>
+    public Dual Diffuse { get; }
+
+    public Dual X { get; }
+
+    public Dual Y { get; }
+
+    public Dual Z { get; }
+
+    public Dual LegacyX { get; }
+
+    public Dual LegacyY { get; }
+
+    public Dual LegacyZ { get; }
+
+    public Dual L { get; }
+
+    public Dual A { get; }
+
+    public Dual B { get; }
+
+    public Dual Haze => 100 * Diffuse / Luminous;
+
+    public Dual ChromaticityX => X / (X + Y + Z);
+
+    public Dual ChromaticityY => Y / (X + Y + Z);
+
+    public Dual UPrime => 4 * X / (X + (15 * Y) + (3 * Z));
+
+    public Dual VPrime => 9 * Y / (X + (15 * Y) + (3 * Z));
+
+    public Dual Chroma => Dual.Sqrt((A * A) + (B * B));
+
+    public Dual HueDegrees
+    {
+        get
+        {
+            Dual degrees = Dual.Atan2(B, A) * (180 / Math.PI);
+            return degrees.Value < 0 ? degrees + 360 : degrees;
+        }
+    }
+
+    public Dual YellownessE313 => 100 * ((_method.E313!.Cx * X) - (_method.E313.Cz * Z)) / Y;
+
+    public Dual YellownessD1925 => 100 * ((1.28 * LegacyX) - (1.06 * LegacyZ)) / LegacyY;
+
+    /// <summary>Dominant or complementary wavelength, nm; the caller knows that there is one.</summary>
+    public Dual Wavelength => Meet(Dominant().WavelengthNm).Nm;
+
+    /// <summary>Excitation purity, %.</summary>
+    public Dual PurityPercent
+    {
+        get
+        {
+            DominantWavelength dominant = Dominant();
+            return dominant.IsComplementary ? 100 * PurplePurity() : 100 * Meet(dominant.WavelengthNm).Purity;
+        }
+    }
+
+    private static Dual Compress(Dual ratio) => ratio.Value > 216.0 / 24389
+        ? Dual.Cbrt(ratio)
+        : (841.0 / 108 * ratio) + (4.0 / 29);
+
+    private DominantWavelength Dominant() =>
+        DominantWavelength.Find(new Tristimulus(X.Value, Y.Value, Z.Value), _white, _method.Colour.Observer)!.Value;
+
+    private (Dual Nm, Dual Purity) Meet(double nearNm)
+    {
+        var points = _method.Colour.Observer.Locus.Points;
+        int segment = Math.Clamp((int)Math.Floor(nearNm - SpectralLocus.FirstNm), 0, points.Length - 2);
+        (Dual share, Dual purity) = Intersect(points[segment], points[segment + 1]);
+        return (share + (SpectralLocus.FirstNm + segment), purity);
+    }
+
+    private Dual PurplePurity()
+    {
+        var points = _method.Colour.Observer.Locus.Points;
+        return Intersect(points[^1], points[0]).Purity;
+    }
+
+    /// <summary>The line from the white point through the colour with a segment: share of the segment, and colour distance over boundary distance.</summary>
+    private (Dual Share, Dual Purity) Intersect(Chromaticity from, Chromaticity to)
+    {
+        Chromaticity w = _white.ToChromaticity();
+        Dual dx = ChromaticityX - w.X;
+        Dual dy = ChromaticityY - w.Y;
+        double sx = to.X - from.X;
+        double sy = to.Y - from.Y;
+        double ox = from.X - w.X;
+        double oy = from.Y - w.Y;
+        Dual cross = (dx * sy) - (dy * sx);
+        return (((ox * dy) - (oy * dx)) / cross, cross / ((ox * sy) - (oy * sx)));
+    }
+}
