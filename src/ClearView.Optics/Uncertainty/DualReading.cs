@@ -78,15 +78,19 @@ internal sealed class DualReading
 
     public Dual YellownessD1925 => 100 * ((1.28 * LegacyX) - (1.06 * LegacyZ)) / LegacyY;
 
-    /// <summary>Dominant or complementary wavelength, nm; the caller knows that there is one.</summary>
-    public Dual Wavelength => Meet(Dominant().WavelengthNm).Nm;
+    /// <summary>Dominant or complementary wavelength, nm; NaN for a colour at the white point.</summary>
+    public Dual Wavelength => Dominant() is { } dominant ? Meet(dominant.WavelengthNm).Nm : double.NaN;
 
-    /// <summary>Excitation purity, %.</summary>
+    /// <summary>Excitation purity, %; NaN for a colour at the white point.</summary>
     public Dual PurityPercent
     {
         get
         {
-            DominantWavelength dominant = Dominant();
+            if (Dominant() is not { } dominant)
+            {
+                return double.NaN;
+            }
+
             return dominant.IsComplementary ? 100 * PurplePurity() : 100 * Meet(dominant.WavelengthNm).Purity;
         }
     }
@@ -95,8 +99,8 @@ internal sealed class DualReading
         ? Dual.Cbrt(ratio)
         : (841.0 / 108 * ratio) + (4.0 / 29);
 
-    private DominantWavelength Dominant() =>
-        DominantWavelength.Find(new Tristimulus(X.Value, Y.Value, Z.Value), _white, _method.Colour.Observer)!.Value;
+    private DominantWavelength? Dominant() =>
+        DominantWavelength.Find(new Tristimulus(X.Value, Y.Value, Z.Value), _white, _method.Colour.Observer);
 
     private (Dual Nm, Dual Purity) Meet(double nearNm)
     {

@@ -30,6 +30,7 @@ public sealed class LinearPropagation
     /// <param name="sources">The sources of error, independent of each other.</param>
     /// <param name="coverageProbability">Coverage probability, in (0, 1), for example 0.95.</param>
     /// <param name="measurands">The measurands wanted: those that the evaluation of the scans has a value for.</param>
+    /// <returns>One result per measurand that has a derivative here; the chroma of an exactly neutral colour, for one, has none.</returns>
     public ImmutableArray<MeasurandUncertainty> Propagate(
         TransmittanceScans scans,
         ImmutableArray<UncertaintySource> sources,
@@ -38,9 +39,9 @@ public sealed class LinearPropagation
     {
         ArgumentNullException.ThrowIfNull(scans);
         DualReading reading = Read(scans);
-        double[][] covariances = [.. sources.Select(Covariance)];
+        double[][] covariances = [.. sources.Select(source => SumCovariance.Of(source, _functionals))];
         var results = ImmutableArray.CreateBuilder<MeasurandUncertainty>(measurands.Length);
-        Span<double> contributions = stackalloc double[Math.Min(sources.Length, 64)];
+        Span<double> contributions = sources.Length <= 64 ? stackalloc double[sources.Length] : new double[sources.Length];
         foreach (Measurand measurand in measurands)
         {
             if (measurand.Differentiable is not { } differentiable)
@@ -53,8 +54,15 @@ public sealed class LinearPropagation
             for (int s = 0; s < sources.Length; s++)
             {
                 double part = QuadraticForm(y.Gradient, covariances[s], y.Gradient);
-                contributions[s] = Math.Sqrt(Math.Max(part, 0));
-                variance += Math.Max(part, 0);
+                double square = part < 0 ? 0 : part;
+                contributions[s] = Math.Sqrt(square);
+                variance += square;
+            }
+
+            // At a kink (chroma of an exactly neutral colour) there is no derivative, and so no linear uncertainty.
+            if (!double.IsFinite(variance) || !double.IsFinite(y.Value))
+            {
+                continue;
             }
 
             results.Add(Summarise(measurand, y.Value, variance, sources, contributions, coverageProbability));
@@ -77,7 +85,7 @@ public sealed class LinearPropagation
         DualReading reading = Read(scans);
         Vector512<double> a = one.Differentiable!(reading).Gradient;
         Vector512<double> b = other.Differentiable!(reading).Gradient;
-        return sources.Sum(source => QuadraticForm(a, Covariance(source), b));
+        return sources.Sum(source => QuadraticForm(a, SumCovariance.Of(source, _functionals), b));
     }
 
     private static MeasurandUncertainty Summarise(
@@ -124,57 +132,5 @@ public sealed class LinearPropagation
         Span<double> sums = stackalloc double[LinearFunctionals.Count];
         _functionals.Project(scans.Total.Fractions, scans.Diffuse is null ? [] : scans.Diffuse.Fractions, sums);
         return new DualReading(sums, _evaluator.Method, _evaluator.ColourTable.White);
-    }
-
-    /// <summary>Covariance of the weighted sums under one source, 8 × 8 by rows.</summary>
-    private double[] Covariance(UncertaintySource source)
-    {
-        const int n = LinearFunctionals.Count;
-        var covariance = new double[n * n];
-        if (source.Correlation == SourceCorrelation.WholeSpectrum)
-        {
-            Span<double> moved = stackalloc double[n];
-            for (int component = 0; component < source.ComponentCount; component++)
-            {
-                _functionals.Project(source.TotalDeviation(component), source.DiffuseDeviation(component), moved);
-                for (int j = 0; j < n; j++)
-                {
-                    for (int k = 0; k < n; k++)
-                    {
-                        covariance[(j * n) + k] += moved[j] * moved[k];
-                    }
-                }
-            }
-
-            return covariance;
-        }
-
-        double[] totalVariance = Squares(source.TotalDeviation(0));
-        double[] diffuseVariance = Squares(source.DiffuseDeviation(0));
-        for (int j = 0; j < n; j++)
-        {
-            ReadOnlySpan<double> a = _functionals.Weights(j, out bool aOnDiffuse);
-            for (int k = 0; k <= j; k++)
-            {
-                ReadOnlySpan<double> b = _functionals.Weights(k, out bool bOnDiffuse);
-                double[] variance = aOnDiffuse ? diffuseVariance : totalVariance;
-                double value = aOnDiffuse != bOnDiffuse || variance.Length == 0 ? 0 : VectorMath.Dot(a, b, variance);
-                covariance[(j * n) + k] = value;
-                covariance[(k * n) + j] = value;
-            }
-        }
-
-        return covariance;
-    }
-
-    private static double[] Squares(ReadOnlySpan<double> values)
-    {
-        var squares = new double[values.Length];
-        for (int i = 0; i < squares.Length; i++)
-        {
-            squares[i] = values[i] * values[i];
-        }
-
-        return squares;
     }
 }
