@@ -51,7 +51,7 @@ public static class AdaptiveMonteCarlo
             trials += options.TrialsPerBlock;
             for (int j = 0; j < outputCount; j++)
             {
-                blocks[j].Add(BlockSummary.Of([.. all[j].Skip(blocks[j].Sum(b => b.Count))], options.CoverageProbability));
+                blocks[j].Add(BlockSummary.Of([.. all[j][blocks[j].Sum(b => b.Count)..]], options.CoverageProbability));
             }
 
             stable = before > 0 && blocks.All(b => IsStable(b, options));

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Runtime.Intrinsics;
 
 using ClearView.Optics.Evaluations;
 using ClearView.Optics.Transmission;
@@ -53,7 +52,7 @@ public sealed class LinearPropagation
             double variance = 0;
             for (int s = 0; s < sources.Length; s++)
             {
-                double part = QuadraticForm(y.Gradient, covariances[s], y.Gradient);
+                double part = Propagation.Variance(y, covariances[s]);
                 double square = part < 0 ? 0 : part;
                 contributions[s] = Math.Sqrt(square);
                 variance += square;
@@ -83,9 +82,9 @@ public sealed class LinearPropagation
         ArgumentNullException.ThrowIfNull(one);
         ArgumentNullException.ThrowIfNull(other);
         DualReading reading = Read(scans);
-        Vector512<double> a = one.Differentiable!(reading).Gradient;
-        Vector512<double> b = other.Differentiable!(reading).Gradient;
-        return sources.Sum(source => QuadraticForm(a, SumCovariance.Of(source, _functionals), b));
+        Dual a = one.Differentiable!(reading);
+        Dual b = other.Differentiable!(reading);
+        return sources.Sum(source => Propagation.Covariance(a, SumCovariance.Of(source, _functionals), b));
     }
 
     private static MeasurandUncertainty Summarise(
@@ -114,17 +113,6 @@ public sealed class LinearPropagation
             coverageProbability,
             Coverage.Factor(coverageProbability, degrees),
             budget.MoveToImmutable());
-    }
-
-    private static double QuadraticForm(Vector512<double> left, double[] covariance, Vector512<double> right)
-    {
-        double sum = 0;
-        for (int row = 0; row < LinearFunctionals.Count; row++)
-        {
-            sum += left[row] * Vector512.Sum(Vector512.Create(covariance, row * LinearFunctionals.Count) * right);
-        }
-
-        return sum;
     }
 
     private DualReading Read(TransmittanceScans scans)
