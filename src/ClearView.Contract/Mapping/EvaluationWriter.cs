@@ -39,14 +39,16 @@ internal static class EvaluationWriter
             Unit = value.Measurand.Unit,
             Standard = value.Basis.Standard,
             Weighting = value.Basis.Weighting,
-            LightAndObserver = new V1.LightAndObserver
-            {
-                Illuminant = value.Basis.LightAndObserver.Illuminant.Name,
-                Observer = value.Basis.LightAndObserver.Observer == Observer.Cie1931Degree2
-                    ? V1.Observer.Cie19312Deg
-                    : V1.Observer.Cie196410Deg,
-            },
         };
+        if (value.Basis.LightAndObserver is { } light)
+        {
+            wire.LightAndObserver = new V1.LightAndObserver
+            {
+                Illuminant = light.Illuminant.Name,
+                Observer = light.Observer == Observer.Cie1931Degree2 ? V1.Observer.Cie19312Deg : V1.Observer.Cie196410Deg,
+            };
+        }
+
         if (value.Basis.IntervalNm is { } interval)
         {
             wire.IntervalNm = interval;

@@ -41,4 +41,25 @@ public enum CaveatCode
 
     /// <summary>The withdrawn index is given for comparison with old records only.</summary>
     WithdrawnStandard = 13,
+
+    /// <summary>The scans do not reach over the light-barrier range, or too coarsely: the screen is refused.</summary>
+    LightBarrierNotMeasured = 14,
+
+    /// <summary>The light-barrier screen is no compendial test.</summary>
+    LightBarrierIsAScreen = 15,
+
+    /// <summary>Internal transmittance is not physical: nothing was scaled to the reference thickness.</summary>
+    ThicknessNotScaled = 16,
+
+    /// <summary>The refractive index was extrapolated beyond its source.</summary>
+    RefractiveIndexExtrapolated = 17,
+
+    /// <summary>Haze at the reference thickness rests on a model of scattering in the bulk.</summary>
+    HazeScaledByModel = 18,
+
+    /// <summary>A user's own illuminant was given over less than 360-780 nm; its end values were held.</summary>
+    IlluminantRangeExtended = 19,
+
+    /// <summary>Monte Carlo does not confirm the linear uncertainty (JCGM 101, clause 8).</summary>
+    LinearUncertaintyNotValidated = 20,
 }

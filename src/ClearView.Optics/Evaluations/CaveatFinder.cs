@@ -4,6 +4,8 @@ using System.Globalization;
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Spectra;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Bands;
+using ClearView.Optics.Transmission.Thickness;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -90,8 +92,68 @@ internal static class CaveatFinder
         return found.ToImmutable();
     }
 
+    public static ImmutableArray<Caveat> OfLightBarrier(TransmittanceScans scans, Method method)
+    {
+        var found = ImmutableArray.CreateBuilder<Caveat>();
+        if (method.LightBarrierLimitFraction is null)
+        {
+            return [];
+        }
+
+        if (LightBarrierScreen.Covers(scans.Grid))
+        {
+            Add(found, CaveatCode.LightBarrierIsAScreen, $"{LightBarrierScreen.Caution}", [Measurands.LightBarrierMaximum], LightBarrierScreen.Range);
+        }
+        else
+        {
+            Add(
+                found,
+                CaveatCode.LightBarrierNotMeasured,
+                $"The light-barrier screen needs {LightBarrierScreen.Range} at 20 nm or finer; measured was {scans.Grid}. Nothing is guessed.",
+                [Measurands.LightBarrierMaximum],
+                LightBarrierScreen.Range);
+        }
+
+        return found.ToImmutable();
+    }
+
+    public static ImmutableArray<Caveat> OfScaling(TransmittanceScans scans, ThicknessScaling scaling)
+    {
+        var found = ImmutableArray.CreateBuilder<Caveat>();
+        foreach (SpectralRange beyond in new[]
+        {
+            new SpectralRange(scans.Grid.FirstNm, Math.Min(scaling.Index.ValidRange.FromNm, scans.Grid.LastNm)),
+            new SpectralRange(Math.Max(scaling.Index.ValidRange.ToNm, scans.Grid.FirstNm), scans.Grid.LastNm),
+        }.Where(range => range.FromNm < range.ToNm))
+        {
+            Add(found, CaveatCode.RefractiveIndexExtrapolated, $"{scaling.Index.Description}: extrapolated over {beyond}.", [], beyond);
+        }
+
+        if (scans.Diffuse is not null)
+        {
+            Add(
+                found,
+                CaveatCode.HazeScaledByModel,
+                $"Haze at {scaling.ReferenceThicknessUm:0.#} µm assumes single scattering in the bulk; surface haze does not grow with thickness.",
+                [Measurands.Haze]);
+        }
+
+        return found.ToImmutable();
+    }
+
+    public static Caveat OfRefusedScaling(UnphysicalTransmittanceException unphysical) =>
+        new(CaveatCode.ThicknessNotScaled, $"Not scaled to the reference thickness. {unphysical.Message}", [], null);
+
     private static void AddMethod(ImmutableArray<Caveat>.Builder found, Method method, ScanKind scans)
     {
+        foreach (Illuminant illuminant in new[] { method.Luminous.Illuminant, method.Colour.Illuminant }.Distinct())
+        {
+            foreach (SpectralRange range in illuminant.Extension)
+            {
+                Add(found, CaveatCode.IlluminantRangeExtended, $"Illuminant {illuminant} was not given over {range}: its end value was held there.", [], range);
+            }
+        }
+
         HazeStandard standard = method.HazeStandard;
         if (!standard.NamedPairs.Contains(method.Luminous))
         {

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Bands;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -43,9 +44,16 @@ public sealed class Evaluation
     /// <summary>Yellowness index ASTM D1925; <see langword="null"/> where it was not asked for or cannot be given.</summary>
     public required YellownessIndex? YellownessD1925 { get; init; }
 
+    /// <summary>Light-barrier screen; <see langword="null"/> where it was not asked for or the scans do not reach over 290-450 nm.</summary>
+    public LightBarrierScreen? LightBarrier { get; init; }
+
+    /// <summary>The evaluation scaled to a reference thickness; <see langword="null"/> where it was not asked for or is refused.</summary>
+    public ScaledEvaluation? AtReferenceThickness { get; init; }
+
     /// <summary>What to be wary of.</summary>
     public required ImmutableArray<Caveat> Caveats { get; init; }
 
-    /// <summary>Every measurand that there is a value for, in the order of the registry.</summary>
-    public ImmutableArray<MeasuredValue> Values => [.. Measurand.All.Select(measurand => measurand.Read(this)).OfType<MeasuredValue>()];
+    /// <summary>Every measurand that there is a value for: those of the registry in its order, then the method's own bands.</summary>
+    public ImmutableArray<MeasuredValue> Values =>
+        [.. Measurand.All.Concat(Method.Bands.SelectMany(band => Measurands.OfBand(band))).Select(measurand => measurand.Read(this)).OfType<MeasuredValue>()];
 }

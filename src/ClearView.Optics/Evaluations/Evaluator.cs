@@ -1,6 +1,10 @@
+using System.Collections.Immutable;
+
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Spectra;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Bands;
+using ClearView.Optics.Transmission.Thickness;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -27,6 +31,7 @@ public static class Evaluator
         DiffuseLuminousTransmittance? diffuse = scans.Diffuse is null
             ? null
             : DiffuseLuminousTransmittance.FromFraction(values.DiffuseLuminousTransmittance);
+        (ScaledEvaluation? scaled, ImmutableArray<Caveat> scalingCaveats) = Scale(scans, method, transmittance, diffuse);
         return new Evaluation
         {
             Method = method,
@@ -37,7 +42,14 @@ public static class Evaluator
             Colour = colour,
             YellownessE313 = Index(values.YellownessE313, method.Colour, "ASTM E313"),
             YellownessD1925 = Index(values.YellownessD1925, LightAndObserver.CDegree2, "ASTM D1925 (withdrawn)"),
-            Caveats = CaveatFinder.OfSpectra(scans, method, evaluator.LuminousTable, transmittance, diffuse, colour),
+            LightBarrier = Screen(scans, method),
+            AtReferenceThickness = scaled,
+            Caveats =
+            [
+                .. CaveatFinder.OfSpectra(scans, method, evaluator.LuminousTable, transmittance, diffuse, colour),
+                .. CaveatFinder.OfLightBarrier(scans, method),
+                .. scalingCaveats,
+            ],
         };
     }
 
@@ -59,6 +71,36 @@ public static class Evaluator
             YellownessD1925 = null,
             Caveats = CaveatFinder.OfReadings(method, readings.LuminousTransmittance, readings.DiffuseLuminousTransmittance),
         };
+    }
+
+    private static LightBarrierScreen? Screen(TransmittanceScans scans, Method method) =>
+        method.LightBarrierLimitFraction is { } limit && LightBarrierScreen.Covers(scans.Grid)
+            ? LightBarrierScreen.Of(scans.Total, limit)
+            : null;
+
+    private static (ScaledEvaluation? Scaled, ImmutableArray<Caveat> Caveats) Scale(
+        TransmittanceScans scans, Method method, LuminousTransmittance total, DiffuseLuminousTransmittance? diffuse)
+    {
+        if (method.Thickness is not { } scaling)
+        {
+            return (null, []);
+        }
+
+        try
+        {
+            var scaledScans = new TransmittanceScans(scaling.Scale(scans.Total), null);
+            Haze? haze = diffuse is { } d ? Haze.FromTransmittances(d, total) : null;
+            return (
+                new ScaledEvaluation(
+                    scaling,
+                    Evaluate(scaledScans, method.WithoutThickness()),
+                    haze is { Fraction: < 1 } measured ? scaling.ScaleBulkHaze(measured) : null),
+                CaveatFinder.OfScaling(scans, scaling));
+        }
+        catch (UnphysicalTransmittanceException unphysical)
+        {
+            return (null, [CaveatFinder.OfRefusedScaling(unphysical)]);
+        }
     }
 
     private static YellownessIndex? Index(double value, LightAndObserver light, string standard) =>

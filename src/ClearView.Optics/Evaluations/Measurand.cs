@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 
+using ClearView.Optics.Transmission;
 using ClearView.Optics.Uncertainty;
 
 namespace ClearView.Optics.Evaluations;
@@ -22,7 +23,8 @@ public sealed class Measurand
         string unit,
         Func<Evaluation, double?> value,
         Func<Evaluation, MeasuredBasis> basis,
-        Func<DualReading, Dual>? differentiable)
+        Func<DualReading, Dual>? differentiable,
+        Func<TransmittanceScans, SpectralGradient?>? spectral = null)
     {
         Id = id;
         Name = name;
@@ -31,6 +33,7 @@ public sealed class Measurand
         _value = value;
         _basis = basis;
         Differentiable = differentiable;
+        Spectral = spectral;
     }
 
     /// <summary>Every measurand, in the order in which they are shown.</summary>
@@ -48,8 +51,11 @@ public sealed class Measurand
     /// <summary>Unit: "%", "nm", "°" or empty.</summary>
     public string Unit { get; }
 
-    /// <summary>The measurand written in weighted sums that carry derivatives; <see langword="null"/> where it has no linear uncertainty.</summary>
+    /// <summary>The measurand written in weighted sums that carry derivatives; <see langword="null"/> where it does not follow from them.</summary>
     internal Func<DualReading, Dual>? Differentiable { get; }
+
+    /// <summary>The measurand with its derivatives with respect to the spectra; <see langword="null"/> where it follows from weighted sums.</summary>
+    internal Func<TransmittanceScans, SpectralGradient?>? Spectral { get; }
 
     /// <summary>Finds a measurand by its identifier.</summary>
     /// <param name="id">For example "haze".</param>

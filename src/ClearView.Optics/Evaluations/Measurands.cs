@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 
 using ClearView.Optics.Colorimetry;
+using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Bands;
 using ClearView.Optics.Uncertainty;
 
 namespace ClearView.Optics.Evaluations;
@@ -83,6 +85,62 @@ public static class Measurands
     /// <summary>Yellowness index ASTM D1925 (withdrawn).</summary>
     public static Measurand YellownessIndexD1925 { get; } = OfYellowness("yellowness_index_d1925", "Yellowness index D1925", e => e.YellownessD1925, d => d.YellownessD1925);
 
+    /// <summary>ΔL* against the method's reference colour.</summary>
+    public static Measurand DeltaL { get; } = OfDifference("delta_l", "Difference in lightness", "ΔL*", "ISO/CIE 11664-4", (c, r) => c.L - r.L, (d, r) => d.L - r.L);
+
+    /// <summary>Δa* against the method's reference colour.</summary>
+    public static Measurand DeltaA { get; } = OfDifference("delta_a", "Difference in a*", "Δa*", "ISO/CIE 11664-4", (c, r) => c.A - r.A, (d, r) => d.A - r.A);
+
+    /// <summary>Δb* against the method's reference colour.</summary>
+    public static Measurand DeltaB { get; } = OfDifference("delta_b", "Difference in b*", "Δb*", "ISO/CIE 11664-4", (c, r) => c.B - r.B, (d, r) => d.B - r.B);
+
+    /// <summary>ΔC*ab against the method's reference colour.</summary>
+    public static Measurand DeltaChroma { get; } = OfDifference(
+        "delta_chroma", "Difference in chroma", "ΔC*ab", "ISO/CIE 11664-4", (c, r) => c.Chroma - r.Chroma, (d, r) => d.Chroma - r.Chroma);
+
+    /// <summary>ΔH*ab against the method's reference colour.</summary>
+    public static Measurand DeltaHue { get; } = OfDifference(
+        "delta_hue", "Difference in hue", "ΔH*ab", "ISO/CIE 11664-4", (c, r) => ColourShift.Between(r, c).DeltaH, DualDifference.DeltaHue);
+
+    /// <summary>ΔE*ab against the method's reference colour.</summary>
+    public static Measurand DeltaEab { get; } = OfDifference(
+        "delta_e_ab", "Colour difference ΔE*ab", "ΔE*ab", "ISO/CIE 11664-4", (c, r) => ColourDifference.DeltaEab(r, c), DualDifference.DeltaEab);
+
+    /// <summary>CIEDE2000 against the method's reference colour.</summary>
+    public static Measurand DeltaE2000 { get; } = OfDifference(
+        "delta_e_2000", "Colour difference CIEDE2000", "ΔE00", "ISO/CIE 11664-6", (c, r) => ColourDifference.Ciede2000(r, c), DualDifference.Ciede2000);
+
+    /// <summary>Change of the ASTM E313 index against the method's initial one.</summary>
+    public static Measurand ChangeInYellowness { get; } = OfYellownessChange();
+
+    /// <summary>Exponent n of spectral haze ∝ λ^−n over 400-700 nm.</summary>
+    public static Measurand ScatteringExponent { get; } = OfSpectrum(
+        "scattering_exponent", "Scattering exponent", "n", "", "least squares of ln H on ln λ, 400-700 nm", SpectralQuantities.ScatteringExponentOf);
+
+    /// <summary>Mean and greatest transmittance over each named band, %.</summary>
+    public static ImmutableArray<Measurand> OfNamedBands { get; } = [.. Band.All.SelectMany(band => OfBand(band))];
+
+    /// <summary>Wavelengths at which transmittance first reaches 1, 10 and 50 %, nm.</summary>
+    public static ImmutableArray<Measurand> Edges { get; } =
+    [
+        .. new[] { 1, 10, 50 }.Select(percent => OfSpectrum(
+            $"edge_wavelength_{percent}_percent",
+            $"Edge wavelength at {percent} %",
+            $"λ{percent}",
+            "nm",
+            "first crossing from the short side, linear",
+            scans => SpectralQuantities.Edge(scans, percent / 100.0))),
+    ];
+
+    /// <summary>Greatest transmittance between 290 and 450 nm, %: what the light-barrier screen compares with its limit.</summary>
+    public static Measurand LightBarrierMaximum { get; } = OfSpectrum(
+        "light_barrier_maximum_transmittance",
+        "Greatest transmittance 290-450 nm",
+        "Tmax",
+        "%",
+        "screen after the pharmacopoeias' light transmission of containers",
+        scans => SpectralQuantities.BandMaximumPercent(scans, new Band("light-barrier", "Light barrier", LightBarrierScreen.Range)));
+
     /// <summary>Every measurand, in the order in which they are shown.</summary>
     public static ImmutableArray<Measurand> All { get; } =
     [
@@ -90,7 +148,22 @@ public static class Measurands
         TristimulusX, TristimulusY, TristimulusZ, ChromaticityX, ChromaticityY, ChromaticityUPrime, ChromaticityVPrime,
         CielabL, CielabA, CielabB, CielabChroma, CielabHue,
         DominantWavelength, ComplementaryWavelength, ExcitationPurity, YellownessIndexE313, YellownessIndexD1925,
+        DeltaL, DeltaA, DeltaB, DeltaChroma, DeltaHue, DeltaEab, DeltaE2000, ChangeInYellowness,
+        ScatteringExponent, .. OfNamedBands, .. Edges, LightBarrierMaximum,
     ];
+
+    /// <summary>Mean and greatest transmittance over a band, %.</summary>
+    /// <param name="band">The band.</param>
+    public static ImmutableArray<Measurand> OfBand(Band band)
+    {
+        ArgumentNullException.ThrowIfNull(band);
+        string id = band.Id.Replace('-', '_').Replace('.', '_');
+        return
+        [
+            OfSpectrum($"band_mean_transmittance_{id}", $"Mean transmittance, {band.Name}", "T̄", "%", $"mean over {band.Range}", scans => SpectralQuantities.BandMeanPercent(scans, band)),
+            OfSpectrum($"band_maximum_transmittance_{id}", $"Greatest transmittance, {band.Name}", "Tmax", "%", $"greatest over {band.Range}", scans => SpectralQuantities.BandMaximumPercent(scans, band)),
+        ];
+    }
 
     private static Measurand OfColour(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read, Func<DualReading, Dual> differentiable) =>
         new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, Colorimetry, e.Method.Colour), differentiable);
@@ -100,6 +173,38 @@ public static class Measurands
 
     private static Measurand OfYellowness(string id, string name, Func<Evaluation, YellownessIndex?> read, Func<DualReading, Dual> differentiable) =>
         new(id, name, "YI", "", e => read(e)?.Value, e => Basis(e, read(e)!.Value.Standard, read(e)!.Value.LightAndObserver), differentiable);
+
+    private static Measurand OfDifference(
+        string id, string name, string symbol, string standard, Func<CieLab, CieLab, double> read, Func<DualReading, CieLab, Dual> differentiable) =>
+        new(
+            id,
+            name,
+            symbol,
+            "",
+            e => e.Colour is { } colour && e.Method.ReferenceColour is { } reference ? read(colour.Lab, reference) : null,
+            e => Basis(e, standard, e.Method.Colour),
+            d => differentiable(d, d.ReferenceColour));
+
+    private static Measurand OfYellownessChange() => new(
+        "change_in_yellowness_e313",
+        "Change in yellowness index E313",
+        "ΔYI",
+        "",
+        e => e.YellownessE313?.Value - e.Method.InitialYellownessIndex,
+        e => Basis(e, "ASTM E313", e.Method.Colour),
+        d => d.YellownessE313 - d.InitialYellownessIndex);
+
+    private static Measurand OfSpectrum(
+        string id, string name, string symbol, string unit, string standard, Func<TransmittanceScans, SpectralGradient?> read) =>
+        new(
+            id,
+            name,
+            symbol,
+            unit,
+            e => e.Scans is { } scans ? read(scans)?.Value : null,
+            e => new MeasuredBasis(standard, null, "none: spectral values as measured", e.Scans?.Grid.IntervalNm),
+            null,
+            read);
 
     private static MeasuredBasis Transmittance(Evaluation e) => Basis(e, e.Method.HazeStandard.TransmittanceName, e.Method.Luminous);
 

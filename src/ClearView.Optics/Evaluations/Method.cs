@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Bands;
+using ClearView.Optics.Transmission.Thickness;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -29,6 +31,7 @@ public sealed class Method : IEquatable<Method>
                     nameof(yellowness));
         }
 
+        Yellowness = yellowness;
         GivesD1925 = yellowness.Contains(YellownessKind.AstmD1925);
         HazeStandard = hazeStandard;
         Luminous = luminous;
@@ -44,11 +47,38 @@ public sealed class Method : IEquatable<Method>
     /// <summary>Illuminant and observer of the transmitted colour.</summary>
     public LightAndObserver Colour { get; }
 
+    /// <summary>Yellowness indices to give.</summary>
+    public ImmutableArray<YellownessKind> Yellowness { get; }
+
     /// <summary>Coefficients of the ASTM E313 index, or <see langword="null"/> where it was not asked for.</summary>
     public E313Coefficients? E313 { get; }
 
     /// <summary>Whether the withdrawn ASTM D1925 index is given.</summary>
     public bool GivesD1925 { get; }
+
+    /// <summary>Colour that differences are taken against, under <see cref="Colour"/>; <see langword="null"/> where none are asked for.</summary>
+    public CieLab? ReferenceColour { get; init; }
+
+    /// <summary>Initial ASTM E313 index that the change in yellowness is taken against; <see langword="null"/> where it is not asked for.</summary>
+    public double? InitialYellownessIndex { get; init; }
+
+    /// <summary>Bands of the user's own, beside the named ones.</summary>
+    public ImmutableArray<Band> Bands { get; init; } = [];
+
+    /// <summary>Limit of the light-barrier screen, fraction; <see langword="null"/> where it is not asked for.</summary>
+    public double? LightBarrierLimitFraction { get; init; }
+
+    /// <summary>Thickness to scale to; <see langword="null"/> where nothing is scaled.</summary>
+    public ThicknessScaling? Thickness { get; init; }
+
+    /// <summary>The same choices, with nothing scaled.</summary>
+    public Method WithoutThickness() => new(HazeStandard, Luminous, Colour, Yellowness)
+    {
+        ReferenceColour = ReferenceColour,
+        InitialYellownessIndex = InitialYellownessIndex,
+        Bands = Bands,
+        LightBarrierLimitFraction = LightBarrierLimitFraction,
+    };
 
     /// <inheritdoc/>
     public bool Equals(Method? other) =>
@@ -57,7 +87,12 @@ public sealed class Method : IEquatable<Method>
         && Luminous == other.Luminous
         && Colour == other.Colour
         && E313 == other.E313
-        && GivesD1925 == other.GivesD1925;
+        && GivesD1925 == other.GivesD1925
+        && ReferenceColour == other.ReferenceColour
+        && InitialYellownessIndex == other.InitialYellownessIndex
+        && Bands.SequenceEqual(other.Bands)
+        && LightBarrierLimitFraction == other.LightBarrierLimitFraction
+        && Thickness == other.Thickness;
 
     /// <inheritdoc/>
     public override bool Equals(object? obj) => Equals(obj as Method);

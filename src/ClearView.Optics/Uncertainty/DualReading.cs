@@ -29,6 +29,12 @@ internal sealed class DualReading
         B = 200 * (fy - fz);
     }
 
+    /// <summary>The method's reference colour; the caller knows that there is one.</summary>
+    public CieLab ReferenceColour => _method.ReferenceColour!.Value;
+
+    /// <summary>The method's initial yellowness index; the caller knows that there is one.</summary>
+    public double InitialYellownessIndex => _method.InitialYellownessIndex!.Value;
+
     /// <summary>Luminous transmittance, %.</summary>
     public Dual Luminous { get; }
 
@@ -63,16 +69,11 @@ internal sealed class DualReading
 
     public Dual VPrime => 9 * Y / (X + (15 * Y) + (3 * Z));
 
-    public Dual Chroma => Dual.Sqrt((A * A) + (B * B));
+    public Dual Chroma => Lab.Chroma;
 
-    public Dual HueDegrees
-    {
-        get
-        {
-            Dual degrees = Dual.Atan2(B, A) * (180 / Math.PI);
-            return degrees.Value < 0 ? degrees + 360 : degrees;
-        }
-    }
+    public Dual HueDegrees => Lab.HueDegrees;
+
+    public DualLab Lab => new(L, A, B);
 
     public Dual YellownessE313 => 100 * ((_method.E313!.Cx * X) - (_method.E313.Cz * Z)) / Y;
 

@@ -43,28 +43,35 @@ public sealed class LinearPropagation
         Span<double> contributions = sources.Length <= 64 ? stackalloc double[sources.Length] : new double[sources.Length];
         foreach (Measurand measurand in measurands)
         {
-            if (measurand.Differentiable is not { } differentiable)
+            double value;
+            double variance = 0;
+            if (measurand.Differentiable is { } differentiable)
+            {
+                Dual y = differentiable(reading);
+                value = y.Value;
+                for (int s = 0; s < sources.Length; s++)
+                {
+                    variance += Take(Propagation.Variance(y, covariances[s]), contributions, s);
+                }
+            }
+            else if (measurand.Spectral!(scans) is { } gradient)
+            {
+                value = gradient.Value;
+                for (int s = 0; s < sources.Length; s++)
+                {
+                    variance += Take(gradient.Variance(sources[s]), contributions, s);
+                }
+            }
+            else
             {
                 continue;
-            }
-
-            Dual y = differentiable(reading);
-            double variance = 0;
-            for (int s = 0; s < sources.Length; s++)
-            {
-                double part = Propagation.Variance(y, covariances[s]);
-                double square = part < 0 ? 0 : part;
-                contributions[s] = Math.Sqrt(square);
-                variance += square;
             }
 
             // At a kink (chroma of an exactly neutral colour) there is no derivative, and so no linear uncertainty.
-            if (!double.IsFinite(variance) || !double.IsFinite(y.Value))
+            if (double.IsFinite(variance) && double.IsFinite(value))
             {
-                continue;
+                results.Add(Summarise(measurand, value, variance, sources, contributions, coverageProbability));
             }
-
-            results.Add(Summarise(measurand, y.Value, variance, sources, contributions, coverageProbability));
         }
 
         return results.ToImmutable();
@@ -113,6 +120,14 @@ public sealed class LinearPropagation
             coverageProbability,
             Coverage.Factor(coverageProbability, degrees),
             budget.MoveToImmutable());
+    }
+
+    private static double Take(double variance, Span<double> contributions, int source)
+    {
+        // A quadratic form of a covariance is not negative; rounding may leave it a trace below zero.
+        double kept = variance < 0 ? 0 : variance;
+        contributions[source] = Math.Sqrt(kept);
+        return kept;
     }
 
     private DualReading Read(TransmittanceScans scans)

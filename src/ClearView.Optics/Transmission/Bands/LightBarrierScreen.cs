@@ -38,18 +38,31 @@ public readonly record struct LightBarrierScreen(double MaximumFraction, double 
         }
 
         SpectrumRangeException.ThrowIfShort(spectrum.Grid, Range);
-        for (int i = 1; i < spectrum.Grid.Count; i++)
+        if (WidestWithin(spectrum.Grid) is var widest && widest > WidestIntervalNm)
         {
-            bool inside = spectrum.Grid[i] > Range.FromNm && spectrum.Grid[i - 1] < Range.ToNm;
-            if (inside && spectrum.Grid[i] - spectrum.Grid[i - 1] > WidestIntervalNm)
-            {
-                throw new ArgumentException(
-                    FormattableString.Invariant($"The spectrum jumps from {spectrum.Grid[i - 1]} to {spectrum.Grid[i]} nm; expected intervals of 20 nm or finer over {Range}."),
-                    nameof(spectrum));
-            }
+            throw new ArgumentException(
+                FormattableString.Invariant($"The spectrum has an interval of {widest} nm; expected 20 nm or finer over {Range}."),
+                nameof(spectrum));
         }
 
         var band = BandTransmittance.Of(spectrum, new Band("light-barrier", "Light barrier", Range));
         return new LightBarrierScreen(band.MaximumFraction, band.MaximumAtNm, limitFraction, band.MaximumFraction <= limitFraction);
+    }
+
+    /// <summary>Whether a grid reaches over 290-450 nm at intervals of 20 nm or finer.</summary>
+    /// <param name="grid">The wavelengths.</param>
+    public static bool Covers(WavelengthGrid grid) =>
+        SpectrumRangeException.MissingFrom(grid, Range).IsEmpty && WidestWithin(grid) <= WidestIntervalNm;
+
+    private static double WidestWithin(WavelengthGrid grid)
+    {
+        double widest = 0;
+        for (int i = 1; i < grid.Count; i++)
+        {
+            bool inside = grid[i] > Range.FromNm && grid[i - 1] < Range.ToNm;
+            widest = inside ? Math.Max(widest, grid[i] - grid[i - 1]) : widest;
+        }
+
+        return widest;
     }
 }

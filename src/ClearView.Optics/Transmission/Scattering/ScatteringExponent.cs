@@ -35,7 +35,7 @@ public readonly record struct ScatteringExponent(double Exponent, double Standar
         (double X, double Y)[] points =
         [
             .. Enumerable.Range(0, haze.Length)
-                .Where(i => scans.Grid[i] >= SpectralRange.MinimumUseful.FromNm && scans.Grid[i] <= SpectralRange.MinimumUseful.ToNm && haze[i] > 0)
+                .Where(i => Uses(scans.Grid[i], haze[i]))
                 .Select(i => (Math.Log(scans.Grid[i]), Math.Log(haze[i]))),
         ];
         if (points.Length < FewestPoints)
@@ -54,4 +54,8 @@ public readonly record struct ScatteringExponent(double Exponent, double Standar
         double explained = syy > 0 ? 1 - (residual / syy) : 1;
         return new ScatteringExponent(-slope, error, explained, points.Length);
     }
+
+    /// <summary>Whether a point enters the fit.</summary>
+    internal static bool Uses(double wavelengthNm, double hazePercent) =>
+        wavelengthNm >= SpectralRange.MinimumUseful.FromNm && wavelengthNm <= SpectralRange.MinimumUseful.ToNm && hazePercent > 0;
 }

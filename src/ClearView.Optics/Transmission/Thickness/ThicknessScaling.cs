@@ -7,7 +7,7 @@ namespace ClearView.Optics.Transmission.Thickness;
 /// The surfaces are taken off, the internal transmittance is raised to the ratio of the thicknesses, and the surfaces are put
 /// back. Holds for absorption in the bulk; pigmented or strongly scattering walls follow it only roughly.
 /// </remarks>
-public sealed class ThicknessScaling
+public sealed record ThicknessScaling
 {
     // Noise on the 100 % line carries a clear specimen this far above 1; beyond it something is wrong.
     private const double HighestInternal = 1.005;
