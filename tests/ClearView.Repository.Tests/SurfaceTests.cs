@@ -60,13 +60,13 @@ public sealed class SurfaceTests
             select $"{type.FullName}.{property.Name}");
 
     [Fact]
-    public void PureType_GivesNoMutableCollection() =>
+    public void PureType_HasNoPropertyThatItsReaderCouldChange() =>
         Findings.AssertNone(
-            "A result that its holder could change for everyone else:",
+            "A collection that one reader could change for everyone else (a method may give a new array each time):",
             from type in PureTypes
-            from method in type.GetMethods(Declared)
-            where IsMutableCollection(method.ReturnType)
-            select $"{type.FullName}.{method.Name}: {method.ReturnType}");
+            from property in type.GetProperties(Declared)
+            where IsMutableCollection(property.PropertyType)
+            select $"{type.FullName}.{property.Name}: {property.PropertyType}");
 
     [Fact]
     public void PureType_TakesNoArray() =>

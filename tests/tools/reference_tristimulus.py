@@ -10,6 +10,7 @@ that shares value, first and second derivative with the quartics through the fiv
 linear system; the spectrum by the cubic through the four nearest points (quadratic in the end intervals, end value held
 outside: ASTM E2022, E308); then the 1 nm products are summed over 360-780 nm.
 """
+import functools
 import json
 import sys
 
@@ -65,6 +66,7 @@ def lagrange(nodes, values, at):
     return numpy.array(result)
 
 
+@functools.cache
 def illuminant(name):
     nodes, rows = read("illuminant/CIE-%s.sp" % name)
     if name == "A":
@@ -75,10 +77,14 @@ def illuminant(name):
     return numpy.interp(FINE, nodes, rows[0])
 
 
+@functools.cache
+def matching_functions(name):
+    nodes, rows = read({"2": "cmf/CIE1931-2deg-XYZ.cmf", "10": "cmf/CIE1964-10deg-XYZ.cmf"}[name])
+    return numpy.array([sprague(nodes, row, FINE) for row in rows])
+
+
 def tristimulus(case):
-    name = {"2": "cmf/CIE1931-2deg-XYZ.cmf", "10": "cmf/CIE1964-10deg-XYZ.cmf"}[case["observer"]]
-    nodes, rows = read(name)
-    observer = numpy.array([sprague(nodes, row, FINE) for row in rows])
+    observer = matching_functions(case["observer"])
     power = illuminant(case["illuminant"])
     spectrum = lagrange(numpy.array(case["wavelengths"], dtype=float), numpy.array(case["values"], dtype=float), FINE)
     return (100 * (observer * power * spectrum).sum(axis=1) / (observer[1] * power).sum()).tolist()

@@ -25,7 +25,7 @@ public sealed class LagrangeInterpolationTests
     [Fact]
     public void Resample_CubicOnIrregularGrid_IsReproducedBetweenInnerPoints()
     {
-        WavelengthGrid irregular = WavelengthGrid.FromWavelengths([400, 407, 411, 430, 431.5, 460, 500, 533, 560, 590, 641, 688, 700]);
+        WavelengthGrid irregular = WavelengthGrid.FromWavelengths([400, 407, 411, 430, 431.5, 460, 500, 533, 560, 591, 640.5, 688, 700]);
 
         Spectrum resampled = LagrangeInterpolation.Resample(Sample(irregular, Cubic), WavelengthGrid.Between(407, 688, 1));
 

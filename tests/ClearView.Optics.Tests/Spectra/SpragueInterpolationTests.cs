@@ -6,24 +6,28 @@ public sealed class SpragueInterpolationTests
 {
     private static readonly WavelengthGrid Coarse = WavelengthGrid.Between(400, 700, 10);
 
-    // CIE 167: the interpolating polynomial is of the fifth degree. Its derivatives at the nodes come from the quartics
-    // through five points, so that quartics come back exactly everywhere, the added end points included.
+    // CIE 167: the interpolating polynomial takes its derivatives at the nodes from the quartics through five points, so
+    // that a quartic comes back exactly wherever all six points are measured ones.
     [Theory]
-    [InlineData(0)]
     [InlineData(1)]
     [InlineData(2)]
     [InlineData(3)]
     [InlineData(4)]
-    public void Resample_PolynomialUpToTheFourthDegree_IsReproducedUpToBothEnds(int degree)
+    public void Resample_PolynomialUpToTheFourthDegree_IsReproducedBetweenInnerPoints(int degree)
     {
         double Power(double nm) => Math.Pow((nm - 550) / 150, degree);
 
-        Spectrum fine = SpragueInterpolation.Resample(Sample(Coarse, Power), WavelengthGrid.Between(400, 700, 1));
+        AssertFollows(Power, SpragueInterpolation.Resample(Sample(Coarse, Power), WavelengthGrid.Between(420, 680, 1)));
+    }
 
-        for (int i = 0; i < fine.Grid.Count; i++)
-        {
-            Assert.Equal(Power(fine.Grid[i]), fine[i], 1e-11);
-        }
+    // The points that CIE 167 adds beyond the ends continue a straight line (its printed factors sum to 1, and their first
+    // moments are -1 and -2), but no curve.
+    [Fact]
+    public void Resample_StraightLine_IsReproducedUpToBothEnds()
+    {
+        static double Line(double nm) => 0.2 + (0.001 * nm);
+
+        AssertFollows(Line, SpragueInterpolation.Resample(Sample(Coarse, Line), WavelengthGrid.Between(400, 700, 1)));
     }
 
     // Another way to the same polynomial, written down independently: see tests/tools/reference_tristimulus.py, which
@@ -69,6 +73,14 @@ public sealed class SpragueInterpolationTests
     public void Resample_OutsideTheSpectrum_IsRefused(double firstNm, double lastNm) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => SpragueInterpolation.Resample(
             new Spectrum(Coarse, new double[Coarse.Count]), WavelengthGrid.Between(firstNm, lastNm, 1)));
+
+    private static void AssertFollows(Func<double, double> function, Spectrum spectrum)
+    {
+        for (int i = 0; i < spectrum.Grid.Count; i++)
+        {
+            Assert.Equal(function(spectrum.Grid[i]), spectrum[i], 1e-12);
+        }
+    }
 
     private static Spectrum Sample(WavelengthGrid grid, Func<double, double> function) =>
         new(grid, [.. grid.WavelengthsNm.ToArray().Select(function)]);
