@@ -28,7 +28,12 @@ public sealed class ColourDifferenceTests
     public void Ciede2000_PublishedPairs_GiveThePublishedFourDecimals() =>
         Assert.All(
             PublishedCiede2000Pairs.All,
-            pair => Assert.Equal(pair.Difference, ColourDifference.Ciede2000(pair.One, pair.Other), 0.00005));
+            pair =>
+            {
+                Assert.Equal(pair.Difference, ColourDifference.Ciede2000(pair.One, pair.Other), 0.00005);
+                // The tie of pairs 10 and 14 must fall to the same side from either end.
+                Assert.Equal(pair.Difference, ColourDifference.Ciede2000(pair.Other, pair.One), 0.00005);
+            });
 
     [Fact]
     public void PublishedPairs_AreAll34() =>
@@ -79,6 +84,24 @@ public sealed class ColourDifferenceTests
         Assert.Equal(0, ColourDifference.Ciede2000(one, one));
         Assert.Equal(one != other, ColourDifference.DeltaEab(one, other) > 0);
         Assert.Equal(one != other, ColourDifference.Ciede2000(one, other) > 0);
+    }
+
+    // Sharma, Wu and Dalal (2005): hues that lie 180° apart belong to the side "up to 180°", so that the difference is the
+    // limit of hues slightly less than 180° apart. Whichever way an arctangent rounds must not decide.
+    [Fact]
+    public void Ciede2000_OppositeHues_IsTheLimitFromBelow()
+    {
+        for (double degrees = 0.5; degrees < 180; degrees += 0.5)
+        {
+            (double sin, double cos) = Math.SinCos(degrees * Math.PI / 180);
+            (double nearSin, double nearCos) = Math.SinCos((degrees - 1e-6) * Math.PI / 180);
+            var one = new CieLab(50, 2.5 * cos, 2.5 * sin);
+
+            double tie = ColourDifference.Ciede2000(one, new CieLab(50, -one.A, -one.B));
+            double near = ColourDifference.Ciede2000(one, new CieLab(50, -2.5 * nearCos, -2.5 * nearSin));
+
+            Assert.Equal(near, tie, 1e-5);
+        }
     }
 
     // ISO/CIE 11664-6: between greys only lightness counts; at L* = 50 its weight is 1.
