@@ -2,6 +2,7 @@ using ClearView.Contract.Mapping;
 using ClearView.Contract.Validation;
 using ClearView.Optics.Evaluations;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Thickness;
 using ClearView.V1;
 
 namespace ClearView.Contract;
@@ -20,19 +21,26 @@ public static class MeasurementEvaluator
         ArgumentNullException.ThrowIfNull(clock);
         var violations = new Violations();
         Optics.Evaluations.Method? domainMethod = MethodReader.Read(method, "method", violations);
-        Optics.Evaluations.Evaluation? evaluation = null;
         if (measurement is null)
         {
             violations.Add("measurement", $"was missing; expected a measurement.");
-        }
-        else
-        {
-            MeasurementRules.Check(measurement, "measurement", clock, violations);
-            evaluation = EvaluateScans(measurement.Scans, "measurement.scans", domainMethod, violations);
+            return EvaluationOutcome.Refused(violations.ToImmutable());
         }
 
+        MeasurementRules.Check(measurement, "measurement", clock, violations);
+        ThicknessScaling? thickness = MethodExtras.ReadThickness(
+            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations);
+        if (domainMethod is not null && thickness is not null)
+        {
+            domainMethod = domainMethod.WithThickness(thickness);
+        }
+
+        Optics.Evaluations.Evaluation? evaluation = EvaluateScans(measurement.Scans, "measurement.scans", domainMethod, violations);
+        EvaluatedUncertainty? uncertainty = method?.Uncertainty is null || evaluation is null
+            ? null
+            : UncertaintyEvaluator.Evaluate(evaluation, method.Uncertainty, "method.uncertainty", violations);
         return violations.IsEmpty && evaluation is not null
-            ? EvaluationOutcome.Accepted(EvaluationWriter.Write(evaluation, measurement!, method!))
+            ? EvaluationOutcome.Accepted(EvaluationWriter.Write(evaluation, uncertainty, measurement, method!))
             : EvaluationOutcome.Refused(violations.ToImmutable());
     }
 

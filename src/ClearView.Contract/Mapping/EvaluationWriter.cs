@@ -1,6 +1,7 @@
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Evaluations;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Uncertainty;
 
 namespace ClearView.Contract.Mapping;
 
@@ -10,15 +11,32 @@ internal static class EvaluationWriter
     // A percentage below this throughout is more likely a fraction than a film.
     private const double SuspectPercent = 1.5;
 
-    public static V1.Evaluation Write(Evaluation evaluation, V1.Measurement measurement, V1.Method method)
+    public static V1.Evaluation Write(
+        Evaluation evaluation, EvaluatedUncertainty? uncertainty, V1.Measurement measurement, V1.Method method)
     {
         var wire = new V1.Evaluation
         {
             Method = method.Clone(),
             CieDataVersion = CieTables.VersionId,
-            Values = { evaluation.Values.Select(Write) },
+            Values = { evaluation.Values.Select(value => Write(value, uncertainty?.Measured)) },
             Caveats = { evaluation.Caveats.Select(Write) },
+            Conformity = { FindingsWriter.Conformity(evaluation, measurement.Conditions) },
+            LightBarrier = FindingsWriter.LightBarrier(evaluation.LightBarrier),
+            ScreenColour = FindingsWriter.ScreenColour(evaluation.Colour),
+            DifferenceWords = { FindingsWriter.DifferenceWords(evaluation) },
+            Scattering = evaluation.Scans is null ? null : FindingsWriter.Scattering(evaluation.Scans),
+            AtReferenceThickness = WriteScaled(evaluation.AtReferenceThickness, uncertainty?.AtReferenceThickness),
         };
+        if (uncertainty is { Measured.NotConfirmed: { IsEmpty: false } notConfirmed })
+        {
+            wire.Caveats.Add(new V1.Caveat
+            {
+                Code = V1.CaveatCode.LinearUncertaintyNotValidated,
+                Message = "Monte Carlo does not confirm the linear uncertainty (JCGM 101, clause 8): use the Monte Carlo interval.",
+                Measurands = { notConfirmed.Select(measurand => measurand.Id) },
+            });
+        }
+
         if (evaluation.Scans is { } scans)
         {
             wire.Spectra = Write(scans, measurement.Scans);
@@ -28,7 +46,28 @@ internal static class EvaluationWriter
         return wire;
     }
 
-    private static V1.MeasuredValue Write(MeasuredValue value)
+    private static V1.ValuesAtThickness? WriteScaled(ScaledEvaluation? scaled, UncertaintyReport? uncertainty)
+    {
+        if (scaled is null)
+        {
+            return null;
+        }
+
+        var wire = new V1.ValuesAtThickness
+        {
+            ThicknessUm = scaled.Scaling.ReferenceThicknessUm,
+            RefractiveIndexSource = scaled.Scaling.Index.Description,
+            Values = { scaled.Evaluation.Values.Select(value => Write(value, uncertainty)) },
+        };
+        if (scaled.BulkHaze is { } haze)
+        {
+            wire.BulkHazePercent = haze.Percent;
+        }
+
+        return wire;
+    }
+
+    private static V1.MeasuredValue Write(MeasuredValue value, UncertaintyReport? uncertainty)
     {
         var wire = new V1.MeasuredValue
         {
@@ -49,6 +88,7 @@ internal static class EvaluationWriter
             };
         }
 
+        wire.Uncertainty = uncertainty is null ? null : UncertaintyWriter.Write(value.Measurand, uncertainty);
         if (value.Basis.IntervalNm is { } interval)
         {
             wire.IntervalNm = interval;

@@ -13,7 +13,7 @@ internal static class GridReader
             case V1.WavelengthGrid.FormOneofCase.Regular:
                 return ReadRegular(grid.Regular, $"{path}.regular", violations);
             case V1.WavelengthGrid.FormOneofCase.Irregular:
-                return ReadIrregular(grid.Irregular, $"{path}.irregular.wavelength_nm", violations);
+                return ReadIrregular(grid.Irregular.WavelengthNm, $"{path}.irregular.wavelength_nm", violations);
             default:
                 violations.Add(path, $"was missing; expected regular or irregular wavelengths.");
                 return null;
@@ -50,9 +50,9 @@ internal static class GridReader
         return valid ? WavelengthGrid.Regular(grid.StartNm, grid.StepNm, (int)grid.Count) : null;
     }
 
-    private static WavelengthGrid? ReadIrregular(V1.IrregularGrid grid, string path, Violations violations)
+    public static WavelengthGrid? ReadIrregular(IReadOnlyList<double> wavelengthNm, string path, Violations violations)
     {
-        int count = grid.WavelengthNm.Count;
+        int count = wavelengthNm.Count;
         if (count is < 2 or > WavelengthGrid.MaximumCount)
         {
             violations.Add(path, $"had {count} wavelengths; expected 2 to {WavelengthGrid.MaximumCount}.");
@@ -61,22 +61,22 @@ internal static class GridReader
 
         for (int i = 0; i < count; i++)
         {
-            double nm = grid.WavelengthNm[i];
+            double nm = wavelengthNm[i];
             if (!(nm >= WavelengthGrid.MinimumNm && nm <= WavelengthGrid.MaximumNm))
             {
                 violations.Add($"{path}[{i}]", $"was {nm}; expected {WavelengthGrid.MinimumNm} to {WavelengthGrid.MaximumNm} nm.");
                 return null;
             }
 
-            if (i > 0 && !(nm > grid.WavelengthNm[i - 1] && nm - grid.WavelengthNm[i - 1] <= WavelengthGrid.MaximumGapNm))
+            if (i > 0 && !(nm > wavelengthNm[i - 1] && nm - wavelengthNm[i - 1] <= WavelengthGrid.MaximumGapNm))
             {
                 violations.Add(
                     $"{path}[{i}]",
-                    $"was {nm} after {grid.WavelengthNm[i - 1]}; expected ascending wavelengths at most {WavelengthGrid.MaximumGapNm} nm apart.");
+                    $"was {nm} after {wavelengthNm[i - 1]}; expected ascending wavelengths at most {WavelengthGrid.MaximumGapNm} nm apart.");
                 return null;
             }
         }
 
-        return WavelengthGrid.FromWavelengths([.. grid.WavelengthNm]);
+        return WavelengthGrid.FromWavelengths([.. wavelengthNm]);
     }
 }

@@ -43,7 +43,7 @@ public static class MethodReader
             return null;
         }
 
-        return new Method(standard, luminous, colour, kinds);
+        return MethodExtras.Read(new Method(standard, luminous, colour, kinds), method, path, violations);
     }
 
     private static HazeStandard? ReadStandard(V1.HazeStandard standard, string path, Violations violations) =>
@@ -66,12 +66,7 @@ public static class MethodReader
             return null;
         }
 
-        if (!Illuminant.TryFind(light.Illuminant, out Illuminant? illuminant))
-        {
-            violations.Add(
-                $"{path}.illuminant",
-                $"was \"{light.Illuminant}\"; expected one of {string.Join(", ", Illuminant.All)}.");
-        }
+        Illuminant? illuminant = IlluminantReader.Read(light, path, violations);
 
         if (!violations.RequireNamed($"{path}.observer", light.Observer) || illuminant is null)
         {

@@ -61,6 +61,26 @@ internal static class MeasurementRules
         {
             violations.RequireWithin($"{path}.conditioning_hours", conditions.ConditioningHours, 0, 10_000, "h");
         }
+
+        if (conditions.HasSpecimenCount)
+        {
+            violations.RequireWithin($"{path}.specimen_count", conditions.SpecimenCount, 1, 10_000, "specimens");
+        }
+
+        if (conditions.HasSpecimenExtentMm)
+        {
+            violations.RequirePositive($"{path}.specimen_extent_mm", conditions.SpecimenExtentMm, 10_000, "mm");
+        }
+
+        if (conditions.HasPortDiameterMm)
+        {
+            violations.RequirePositive($"{path}.port_diameter_mm", conditions.PortDiameterMm, 500, "mm");
+        }
+
+        if (conditions.HasPortAreaPercent)
+        {
+            violations.RequirePositive($"{path}.port_area_percent", conditions.PortAreaPercent, 100, "%");
+        }
     }
 
     private static void CheckIdentification(Identification identification, string path, Violations violations)

@@ -93,7 +93,7 @@ public static class Evaluator
             return (
                 new ScaledEvaluation(
                     scaling,
-                    Evaluate(scaledScans, method.WithoutThickness()),
+                    Evaluate(scaledScans, method.WithThickness(null)),
                     haze is { Fraction: < 1 } measured ? scaling.ScaleBulkHaze(measured) : null),
                 CaveatFinder.OfScaling(scans, scaling));
         }

@@ -71,13 +71,15 @@ public sealed class Method : IEquatable<Method>
     /// <summary>Thickness to scale to; <see langword="null"/> where nothing is scaled.</summary>
     public ThicknessScaling? Thickness { get; init; }
 
-    /// <summary>The same choices, with nothing scaled.</summary>
-    public Method WithoutThickness() => new(HazeStandard, Luminous, Colour, Yellowness)
+    /// <summary>The same choices, scaled to another thickness.</summary>
+    /// <param name="thickness">The scaling; <see langword="null"/> to scale nothing.</param>
+    public Method WithThickness(ThicknessScaling? thickness) => new(HazeStandard, Luminous, Colour, Yellowness)
     {
         ReferenceColour = ReferenceColour,
         InitialYellownessIndex = InitialYellownessIndex,
         Bands = Bands,
         LightBarrierLimitFraction = LightBarrierLimitFraction,
+        Thickness = thickness,
     };
 
     /// <inheritdoc/>

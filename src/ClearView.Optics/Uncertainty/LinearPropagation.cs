@@ -83,14 +83,20 @@ public sealed class LinearPropagation
     /// <param name="one">One measurand, with a value.</param>
     /// <param name="other">Another, with a value.</param>
     /// <returns>The covariance, in the product of the two units.</returns>
+    /// <exception cref="ArgumentException">A measurand does not follow from weighted sums (bands, edges, scattering exponent).</exception>
     public double Covariance(TransmittanceScans scans, ImmutableArray<UncertaintySource> sources, Measurand one, Measurand other)
     {
         ArgumentNullException.ThrowIfNull(scans);
         ArgumentNullException.ThrowIfNull(one);
         ArgumentNullException.ThrowIfNull(other);
+        if (one.Differentiable is not { } first || other.Differentiable is not { } second)
+        {
+            throw new ArgumentException($"The covariance of {one} and {other} is not available: one does not follow from weighted sums.", nameof(other));
+        }
+
         DualReading reading = Read(scans);
-        Dual a = one.Differentiable!(reading);
-        Dual b = other.Differentiable!(reading);
+        Dual a = first(reading);
+        Dual b = second(reading);
         return sources.Sum(source => Propagation.Covariance(a, SumCovariance.Of(source, _functionals), b));
     }
 

@@ -52,4 +52,12 @@ public sealed class UncertaintySource
     /// <summary>Deviation of the diffuse spectrum, fraction, one per wavelength; empty where diffuse was not measured.</summary>
     /// <param name="component">Which component, from 0.</param>
     public ReadOnlySpan<double> DiffuseDeviation(int component) => _components[component].Diffuse;
+
+    /// <summary>The source behind a scaling of total transmittance with the given slope at each wavelength; diffuse is left out.</summary>
+    internal UncertaintySource Through(double[] slopes) => new(
+        Name,
+        Correlation,
+        Distribution,
+        DegreesOfFreedom,
+        [.. _components.Select(component => (component.Total.Zip(slopes, (deviation, slope) => deviation * slope).ToArray(), Array.Empty<double>()))]);
 }
