@@ -20,6 +20,7 @@ internal static class ClearViewRoot
     {
         var root = new RootCommand(Description)
         {
+            new ServeCommand(screen),
             new EvaluateCommand(screen, clock),
             new PostCommand(screen),
             new ListCommand(screen),
@@ -51,8 +52,12 @@ internal static class ClearViewRoot
             screen.Hint($"for help: clearview {(command is RootCommand ? "" : command.Name + " ")}--help");
             return ExitCode.BadInput;
         }
-        return await parsed.InvokeAsync(
-            new InvocationConfiguration { Output = screen.Output, Error = screen.Errors, EnableDefaultExceptionHandler = false },
-            cancellation);
+        var configuration = new InvocationConfiguration { Output = screen.Output, Error = screen.Errors, EnableDefaultExceptionHandler = false };
+        if (parsed.CommandResult.Command is ServeCommand)
+        {
+            // The server listens to signals itself, and takes the time that calls in flight need.
+            configuration.ProcessTerminationTimeout = null;
+        }
+        return await parsed.InvokeAsync(configuration, cancellation);
     }
 }
