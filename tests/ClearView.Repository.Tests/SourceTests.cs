@@ -9,6 +9,13 @@ public sealed partial class SourceTests
 {
     private const int MaximumCodeLines = 400;
 
+    // Where the clock or the dice of the machine are the right ones, and why.
+    private static readonly Dictionary<string, string> Excused = new(StringComparer.Ordinal)
+    {
+        ["clients/ClearView.Client/ClearViewClient.cs"] = "a gRPC deadline is a time of the machine's clock",
+        ["clients/ClearView.Client/Calls/RetryRules.cs"] = "clients that fail together must not retry together",
+    };
+
     private static IEnumerable<string> Sources => Tree.FilesEndingIn(".cs");
 
     private static IEnumerable<string> ProductSources =>
@@ -72,20 +79,33 @@ public sealed partial class SourceTests
 
     [Fact]
     public void ProductSource_TakesTimeFromTimeProvider() =>
-        Findings.AssertNone("Reads the clock of the machine:", ProductSources.Where(file => MachineClock().IsMatch(Tree.Read(file))));
+        Findings.AssertNone(
+            "Reads the clock of the machine:",
+            ProductSources.Where(file => MachineClock().IsMatch(Tree.Read(file)) && !Excused.ContainsKey(file)));
 
     [Fact]
     public void Source_DrawsNoUnseededNumbers() =>
-        Findings.AssertNone("Randomness without a seed:", Sources.Where(file => UnseededRandom().IsMatch(Tree.Read(file))));
+        Findings.AssertNone(
+            "Randomness without a seed:",
+            Sources.Where(file => UnseededRandom().IsMatch(Tree.Read(file)) && !Excused.ContainsKey(file)));
+
+    [Fact]
+    public void Excuse_IsStillNeeded() =>
+        Findings.AssertNone(
+            "Excused here, but the file is gone or needs no excuse:",
+            Excused.Keys.Where(file => !Tree.Holds(file) || !(MachineClock().IsMatch(Tree.Read(file)) || UnseededRandom().IsMatch(Tree.Read(file)))));
 
     [Fact]
     public void Source_SuppressesWarningsOnlyWithAReason()
     {
         IEnumerable<string> findings =
             from file in Sources
-            from line in Tree.ReadLines(file)
-            where PragmaWithoutReason().IsMatch(line)
-            select $"{file}: {line.Trim()}";
+            let lines = Tree.ReadLines(file)
+            from line in lines.Index()
+            where line.Item.TrimStart().StartsWith("#pragma warning disable", StringComparison.Ordinal)
+            // The reason stands on the line or within the three above it.
+            where !lines[Math.Max(line.Index - 3, 0)..(line.Index + 1)].Any(near => near.Contains("//", StringComparison.Ordinal))
+            select $"{file}:{line.Index + 1}: {line.Item.Trim()}";
 
         Findings.AssertNone("A warning is switched off and nobody says why:", findings);
     }
@@ -118,7 +138,4 @@ public sealed partial class SourceTests
 
     [GeneratedRegex(@"\bnew Random\(\)|\bRandom\.Shared\b|\bRandom \w+ = new\(\)")]
     private static partial Regex UnseededRandom();
-
-    [GeneratedRegex(@"^\s*#pragma warning disable(?!.*//)")]
-    private static partial Regex PragmaWithoutReason();
 }
