@@ -55,9 +55,16 @@ public class MeasurementEvaluatorTests
             Assert.NotEmpty(value.Symbol);
             Assert.NotEmpty(value.Standard);
             Assert.NotEmpty(value.Weighting);
-            Assert.NotEmpty(value.LightAndObserver.Illuminant);
-            Assert.NotEqual(Observer.Unspecified, value.LightAndObserver.Observer);
             Assert.Equal(10, value.IntervalNm);
+
+            // A spectral quantity (band, edge, scattering exponent) holds for no illuminant; every other names one.
+            bool isSpectral = value.Weighting.StartsWith("none", StringComparison.Ordinal);
+            Assert.Equal(isSpectral, value.LightAndObserver is null);
+            if (!isSpectral)
+            {
+                Assert.NotEmpty(value.LightAndObserver!.Illuminant);
+                Assert.NotEqual(Observer.Unspecified, value.LightAndObserver.Observer);
+            }
         });
         Assert.Equal("C", evaluation.Values.Single(value => value.Measurand == "haze").LightAndObserver.Illuminant);
         Assert.Equal("D65", evaluation.Values.Single(value => value.Measurand == "cielab_l").LightAndObserver.Illuminant);
