@@ -25,9 +25,12 @@ internal static class ChartNotes
             : [.. notes.Take(MostNotes - 1), $"Note: {notes.Length - MostNotes + 1} further caveats; see the readings."];
     }
 
-    private static string Note(IGrouping<CaveatCode, Caveat> group, int readings) => readings == 1
-        ? $"Note: {group.First().Message}"
-        : $"Note ({group.Count()} of {readings} readings), first: {group.First().Message}";
+    private static string Note(IGrouping<CaveatCode, Caveat> group, int readings)
+    {
+        string touched = readings == 1 ? "" : group.Count() == readings ? $" (all {readings} readings)" : $" ({group.Count()} of {readings} readings)";
+        string example = group.Select(caveat => caveat.Message).Distinct().Count() > 1 ? ", for example:" : ":";
+        return $"Note{touched}{example} {group.First().Message}";
+    }
 
     private static bool Touches(Caveat caveat, string[] measurands) =>
         measurands.Length == 0 || caveat.Measurands.Count == 0 || caveat.Measurands.Any(measurands.Contains);

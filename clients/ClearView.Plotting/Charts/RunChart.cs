@@ -129,12 +129,12 @@ public static class RunChart
         var lines = ImmutableArray.CreateBuilder<ReferenceLineModel>();
         if (limit?.Maximum is { } maximum)
         {
-            lines.Add(new(LineOrientation.Horizontal, maximum, $"max. {Wording.Number(maximum)}{unit}", LimitLook));
+            lines.Add(new(LineOrientation.Horizontal, maximum, $"limit ≤ {Wording.Number(maximum)}{unit}", LimitLook));
         }
 
         if (limit?.Minimum is { } minimum)
         {
-            lines.Add(new(LineOrientation.Horizontal, minimum, $"min. {Wording.Number(minimum)}{unit}", LimitLook));
+            lines.Add(new(LineOrientation.Horizontal, minimum, $"limit ≥ {Wording.Number(minimum)}{unit}", LimitLook));
         }
 
         return lines.ToImmutable();
@@ -156,12 +156,12 @@ public static class RunChart
             double middle = (scale.Start(roll) + scale.End(roll)) / 2;
             if (above.Length > 0)
             {
-                words.Add(new(middle, above.Max(p => p.Number), FailWord(above.Length, roll), AnnotationAnchor.Above) { Bold = true });
+                words.Add(new(middle, above.Max(p => p.Number), FailWord(above.Length, roll), AnnotationAnchor.Above) { Bold = true, Transparent = true });
             }
 
             if (below.Length > 0)
             {
-                words.Add(new(middle, below.Min(p => p.Number), FailWord(below.Length, roll), AnnotationAnchor.Beneath) { Bold = true });
+                words.Add(new(middle, below.Min(p => p.Number), FailWord(below.Length, roll), AnnotationAnchor.Beneath) { Bold = true, Transparent = true });
             }
         }
 

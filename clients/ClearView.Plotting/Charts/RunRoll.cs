@@ -4,11 +4,13 @@ namespace ClearView.Plotting.Charts;
 
 /// <summary>Readings of one roll that follow one another.</summary>
 /// <param name="Name">The roll; empty where none is named.</param>
-/// <param name="ShortName">Its name without what all rolls share.</param>
+/// <param name="ShortName">Its name, without what all rolls share where space is short; empty where there is no space at all.</param>
 /// <param name="Points">Its readings, at least one.</param>
 internal sealed record RunRoll(string Name, string ShortName, ImmutableArray<RunPoint> Points)
 {
-    private const int MostFullNames = 5;
+    // About what the width of a chart holds; a name that does not fit loses what all share.
+    private const double NamesWidthCharacters = 88;
+    private const int GapCharacters = 2;
 
     public double Mean => Points.Average(point => point.Number);
 
@@ -28,7 +30,9 @@ internal sealed record RunRoll(string Name, string ShortName, ImmutableArray<Run
 
         string[] names = [.. rolls.Select(roll => roll[0].Reading.Roll)];
         int shared = SharedLength(names);
-        return [.. rolls.Select((roll, i) => new RunRoll(names[i], names[i].Length > 0 ? names[i][shared..] : "no roll", [.. roll]))];
+        int longest = names.Max(name => name.Length) - shared;
+        int every = (int)Math.Ceiling(names.Length * (longest + GapCharacters) / NamesWidthCharacters);
+        return [.. rolls.Select((roll, i) => new RunRoll(names[i], i % every > 0 ? "" : names[i].Length > 0 ? names[i][shared..] : "none", [.. roll]))];
     }
 
     /// <summary>What stands beside the short names, for example "Roll R24-…".</summary>
@@ -46,7 +50,7 @@ internal sealed record RunRoll(string Name, string ShortName, ImmutableArray<Run
     /// <summary>Length of the beginning that all names share, never cutting into digits and never taking a whole name.</summary>
     private static int SharedLength(string[] names)
     {
-        if (names.Length <= MostFullNames)
+        if (names.Length * (names.Max(name => name.Length) + GapCharacters) <= NamesWidthCharacters)
         {
             return 0;
         }

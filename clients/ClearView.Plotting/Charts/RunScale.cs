@@ -5,6 +5,8 @@ namespace ClearView.Plotting.Charts;
 /// <summary>The horizontal axis of a run: time of measurement, or the sequence where the times do not tell readings apart.</summary>
 internal sealed class RunScale
 {
+    private const double RoomShare = 0.008;
+
     private readonly DateTime? _origin;
     private readonly double _halfStep;
 
@@ -29,7 +31,8 @@ internal sealed class RunScale
 
         double hours = (last - first).TotalHours;
         double halfStep = hours / (run.Length - 1) / 2;
-        return new RunScale(first, halfStep, TimeAxis.Over(first, last, first.AddHours(-halfStep), last.AddHours(halfStep)));
+        double room = Math.Max(halfStep, RoomShare * hours);
+        return new RunScale(first, halfStep, TimeAxis.Over(first, last, first.AddHours(-room), last.AddHours(room)));
     }
 
     public ChartPoint Place(RunPoint point) => new(X(point), point.Number);

@@ -16,6 +16,7 @@ public static class SpectralTransmittanceChart
 {
     private const double LeastSpanPercent = 5;
     private const int MarksPerLine = 10;
+    private const double DimFraction = 0.02;
 
     /// <summary>Decides what the chart shows.</summary>
     /// <param name="reading">The specimen, with its reduced spectra.</param>
@@ -40,8 +41,8 @@ public static class SpectralTransmittanceChart
         SeriesModel haze = Line(nm, spectra.HazePercent, 1, Names.Haze, new(LineKind.Dotted, MarkKind.FilledCircle, Ink.Green) { LineWidth = 2 }, 0);
 
         PanelModel upper = TransmittancePanel(apart ? [total, regular] : [total, regular, diffuse], nm, bands, "");
-        PanelModel lower = HazePanel(apart ? [haze, diffuse] : [haze], nm, apart ? "Haze, diffuse trans-\nmittance (%)" : "Spectral haze (%)");
-        return Chart(reading, spectra, [upper with { Weight = 1.25 }, lower]);
+        PanelModel lower = HazePanel(spectra, bands, apart ? [diffuse, haze] : [haze], nm, apart ? "Diffuse, haze (%)" : "Spectral haze (%)");
+        return Chart(reading, spectra, [upper with { Weight = 1.1 }, lower]);
     }
 
     private const string XLabel = "Wavelength (nm)";
@@ -57,13 +58,22 @@ public static class SpectralTransmittanceChart
             Title = panels.Length > 1 ? "Spectral transmittance and haze" : "Spectral transmittance",
             Subtitle = Wording.Specimen(reading),
             Panels = panels,
-            Notes = ChartNotes.Of([reading]),
+            Notes = Notes(reading, spectra),
             Footer =
             [
                 $"Method: {luminous}. Spectra as measured, {Wording.Grid(spectra.Grid)}; spectral haze = 100 × diffuse / total.",
                 Wording.Source([reading]),
             ],
         };
+    }
+
+    private static ImmutableArray<string> Notes(ChartReading reading, TransmittanceSpectra spectra)
+    {
+        int dim = spectra.HazePercent.Where((_, i) => !IsBright(spectra, i)).Count();
+        ImmutableArray<string> caveats = ChartNotes.Of([reading]);
+        return dim == 0
+            ? caveats
+            : [.. caveats, $"Note: Total transmittance is below {Wording.Number(100 * DimFraction)} % at {dim} wavelengths; the haze there is mostly noise and may leave its panel."];
     }
 
     private static TransmittanceSpectra Spectra(ChartReading reading)
@@ -101,7 +111,7 @@ public static class SpectralTransmittanceChart
             Look = look,
             Points = [.. nm.Select((wavelength, i) => new ChartPoint(wavelength, scale * values[i]))],
             MarkEvery = every,
-            MarkOffset = Math.Min(offset * every / 6, nm.Length - 1),
+            MarkOffset = Math.Min((offset + 1) * every / 6, nm.Length - 1),
         };
     }
 
@@ -118,16 +128,22 @@ public static class SpectralTransmittanceChart
         };
     }
 
-    private static PanelModel HazePanel(ImmutableArray<SeriesModel> series, double[] nm, string yLabel)
+    private static PanelModel HazePanel(
+        TransmittanceSpectra spectra, ImmutableArray<BandModel> bands, ImmutableArray<SeriesModel> series, double[] nm, string yLabel)
     {
-        (double low, double high) = AxisRange.Around(series.SelectMany(s => s.Points).Select(p => p.Y).Append(0), 1);
+        (double low, double high) = AxisRange.Around(
+            series.SelectMany(s => s.Points.Where((_, i) => IsBright(spectra, i))).Select(p => p.Y).Append(0), 1);
         return new PanelModel
         {
             X = new AxisModel(XLabel, nm[0], nm[^1]),
-            Y = new AxisModel(yLabel, Math.Min(low, 0), high),
+            Y = new AxisModel(yLabel, low, high),
             Series = series,
+            Bands = [.. bands.Select(band => band with { Label = "" })],
         };
     }
+
+    /// <summary>Whether enough light passes at a wavelength for a ratio to it to be more than noise.</summary>
+    private static bool IsBright(TransmittanceSpectra spectra, int index) => spectra.TotalFraction[index] >= DimFraction;
 
     private static class Names
     {

@@ -65,6 +65,13 @@ internal static class Wording
         return string.Join(", ", parts.Where(part => part.Length > 0));
     }
 
+    /// <summary>Specimen and, on a bottle, the region of its wall.</summary>
+    public static string SpecimenAndPlace(ChartReading reading)
+    {
+        Identification id = reading.Measurement.Identification;
+        return id.PositionCase == Identification.PositionOneofCase.Wall ? $"{id.Specimen}, {Region(id.Wall.Region)}" : id.Specimen;
+    }
+
     /// <summary>Where the readings come from and when they were measured.</summary>
     public static string Source(IReadOnlyList<ChartReading> readings)
     {
@@ -73,7 +80,9 @@ internal static class Wording
         string by = instruments.Length is > 0 and < 4 ? $", instrument {string.Join(", ", instruments)}" : "";
         DateTime first = readings.Min(r => r.MeasuredAtUtc);
         DateTime last = readings.Max(r => r.MeasuredAtUtc);
-        string when = first == last ? Time(first) : $"{Time(first)} to {Time(last)}";
+        string when = first == last ? Time(first)
+            : first.Date == last.Date ? string.Create(CultureInfo.InvariantCulture, $"{first:yyyy-MM-dd HH:mm} to {last:HH:mm} UTC")
+            : $"{Time(first)} to {Time(last)}";
         return $"Source: {from}{by}, measured {when}.";
     }
 
@@ -85,7 +94,7 @@ internal static class Wording
 
     private static string Place(Identification id) => id.PositionCase switch
     {
-        Identification.PositionOneofCase.Web => string.Join(" ", new[]
+        Identification.PositionOneofCase.Web => string.Join(", ", new[]
         {
             id.Web.HasAcrossMm ? $"{Number(id.Web.AcrossMm)} mm across" : "",
             id.Web.HasAlongM ? $"{Number(id.Web.AlongM)} m along the web" : "",

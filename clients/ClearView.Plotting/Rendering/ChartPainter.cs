@@ -16,6 +16,8 @@ internal static class ChartPainter
     private const float PlainRightPt = 14;
     private const float BlockGapPt = 5;
     private const float RightLabelPaddingPt = 14;
+    private const float BandsGapPt = 4;
+    private const float BandsRisePt = 6.5f;
 
     public static void Draw(SKCanvas canvas, ChartModel chart)
     {
@@ -59,6 +61,18 @@ internal static class ChartPainter
             using Plot plot = PanelPlot.Create(panel, beneath ? (SideAxisPt, RightWidth(chart)) : null);
             plot.RenderManager.ClearCanvasBeforeEachRender = false;
             plot.Render(canvas, rect);
+            NameBands(canvas, panel, plot.RenderManager.LastRender.DataRect);
+        }
+    }
+
+    /// <summary>What the bands are, at the height of their names, left of the first.</summary>
+    private static void NameBands(SKCanvas canvas, PanelModel panel, PixelRect data)
+    {
+        if (panel.BandsLabel.Length > 0)
+        {
+            float width = TextPainter.Measure(panel.BandsLabel, ReportTheme.TickLabelPt);
+            new TextPainter(canvas).Draw(
+                panel.BandsLabel, data.Left - width - BandsGapPt, data.Top - BandsRisePt, ReportTheme.TickLabelPt, ReportTheme.QuietText);
         }
     }
 
@@ -80,7 +94,7 @@ internal static class ChartPainter
     private static float DrawLines(
         TextPainter text, ImmutableArray<string> lines, float size, Color colour, float left, float top, float width, bool bold = false)
     {
-        foreach (string line in lines.SelectMany(line => TextPainter.Wrap(line, size, width, bold)))
+        foreach (string line in lines.SelectMany(line => TextPainter.WrapEvenly(line, size, width, bold)))
         {
             text.Draw(line, left, top + size, size, colour, bold);
             top += TextPainter.LineHeight(size);

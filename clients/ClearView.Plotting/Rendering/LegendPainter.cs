@@ -51,10 +51,7 @@ internal sealed class LegendPainter
             float middle = baseline - (ReportTheme.LegendPt * 0.36f);
             float start = left + x;
             float width = Sample(series);
-            if (series.Look.Line != LineKind.None)
-            {
-                Styles.Line(series.Look).Render(canvas, new PixelLine(start, middle, start + width, middle), paint);
-            }
+            StrokePainter.Stroke(canvas, [new Pixel(start, middle), new Pixel(start + width, middle)], series.Look);
 
             if (series.Look.Mark != MarkKind.None)
             {

@@ -11,7 +11,10 @@ namespace ClearView.Plotting.Rendering;
 /// <summary>From a panel to a plot of the drawing library.</summary>
 internal static class PanelPlot
 {
-    private const double MarginPt = 3;
+    private const float LabelPaddingPt = 3;
+    private const float BareEdgePt = 12;
+
+    private static readonly SeriesLook BoundaryLook = new(LineKind.Dotted, MarkKind.None, Ink.Grey) { LineWidth = 0.8 };
 
     /// <summary>Builds the plot.</summary>
     /// <param name="panel">The panel.</param>
@@ -45,7 +48,13 @@ internal static class PanelPlot
             plot.Axes.Right.MinimumSize = plot.Axes.Right.MaximumSize = right;
         }
 
+        if (panel.X.Label.Length == 0)
+        {
+            plot.Axes.Bottom.MinimumSize = plot.Axes.Bottom.MaximumSize = BareEdgePt;
+        }
+
         plot.Axes.SetLimits(panel.X.Minimum, panel.X.Maximum, panel.Y.Minimum, panel.Y.Maximum);
+        plot.Axes.SetLimits(panel.X.Minimum, panel.X.Maximum, panel.Y.Minimum, panel.Y.Maximum, plot.Axes.Top, plot.Axes.Right);
         if (panel.EqualScale)
         {
             plot.Axes.Rules.Add(new ScottPlot.AxisRules.SquareZoomOut(plot.Axes.Bottom, plot.Axes.Left));
@@ -95,11 +104,6 @@ internal static class PanelPlot
 
     private static void AddBands(Plot plot, PanelModel panel)
     {
-        if (panel.Bands.IsEmpty)
-        {
-            return;
-        }
-
         for (int index = 0; index < panel.Bands.Length; index++)
         {
             BandModel band = panel.Bands[index];
@@ -111,7 +115,7 @@ internal static class PanelPlot
 
             if (index > 0)
             {
-                plot.Add.VerticalLine(band.From, 0.8f, ReportTheme.Of(Ink.Grey), LinePattern.Dotted);
+                AddAcross(plot, panel, LineOrientation.Vertical, band.From, BoundaryLook);
             }
         }
 
@@ -119,10 +123,6 @@ internal static class PanelPlot
             [.. panel.Bands.Select(band => (band.From + band.To) / 2)],
             [.. panel.Bands.Select(band => band.Label)]);
         plot.Axes.Top.MajorTickStyle.Length = 0;
-        plot.Axes.Top.Label.Text = panel.BandsLabel;
-        plot.Axes.Top.Label.IsVisible = panel.BandsLabel.Length > 0;
-        // Without this the names of the bands stand where the heading would be.
-        plot.Axes.Top.TickLabelStyle.IsVisible = true;
     }
 
     private static void AddReferenceLines(Plot plot, PanelModel panel)
@@ -130,16 +130,8 @@ internal static class PanelPlot
         var named = new NumericManual();
         foreach (ReferenceLineModel line in panel.ReferenceLines)
         {
-            Color colour = ReportTheme.Of(line.Look.Ink);
-            LinePattern pattern = ReportTheme.Of(line.Look.Line);
-            if (line.Orientation == LineOrientation.Vertical)
-            {
-                plot.Add.VerticalLine(line.Value, (float)line.Look.LineWidth, colour, pattern);
-                continue;
-            }
-
-            plot.Add.HorizontalLine(line.Value, (float)line.Look.LineWidth, colour, pattern);
-            if (line.Label.Length > 0)
+            AddAcross(plot, panel, line.Orientation, line.Value, line.Look);
+            if (line.Orientation == LineOrientation.Horizontal && line.Label.Length > 0)
             {
                 named.AddMajor(line.Value, line.Label);
             }
@@ -148,12 +140,24 @@ internal static class PanelPlot
         plot.Axes.Right.TickGenerator = named;
     }
 
+    /// <summary>A line across the panel, long enough for the wider limits of an equal scale too.</summary>
+    private static void AddAcross(Plot plot, PanelModel panel, LineOrientation orientation, double value, SeriesLook look)
+    {
+        double reach = panel.EqualScale ? 10 : 0;
+        double x = reach * (panel.X.Maximum - panel.X.Minimum);
+        double y = reach * (panel.Y.Maximum - panel.Y.Minimum);
+        Coordinates[] points = orientation == LineOrientation.Horizontal
+            ? [new(panel.X.Minimum - x, value), new(panel.X.Maximum + x, value)]
+            : [new(value, panel.Y.Minimum - y), new(value, panel.Y.Maximum + y)];
+        plot.PlottableList.Add(new PatternLine(points, look));
+    }
+
     private static void AddAnnotation(Plot plot, AnnotationModel annotation)
     {
         var text = plot.Add.Text(annotation.Text, annotation.X, annotation.Y);
         Styles.Text(text.LabelStyle, ReportTheme.AnnotationPt, ReportTheme.Text, annotation.Bold);
         text.LabelBackgroundColor = annotation.Transparent ? Colors.Transparent : ReportTheme.Paper.WithAlpha(0.8);
-        text.LabelPadding = (float)MarginPt;
+        text.LabelPadding = LabelPaddingPt;
         (text.LabelAlignment, text.OffsetX, text.OffsetY) = annotation.Anchor switch
         {
             AnnotationAnchor.Above => (Alignment.LowerCenter, 0f, -6f),

@@ -13,9 +13,7 @@ internal static class SeriesPlot
         {
             foreach (Coordinates[] run in Runs(series))
             {
-                var line = plot.Add.ScatterLine(run);
-                line.LineStyle = Styles.Line(series.Look);
-                line.MarkerStyle = MarkerStyle.None;
+                plot.PlottableList.Add(new PatternLine(run, series.Look));
             }
         }
 

@@ -11,12 +11,6 @@ internal static class Styles
     private const float StrokePt = 1.4f;
     private const float CrossStrokePt = 2;
 
-    public static LineStyle Line(SeriesLook look) =>
-        new((float)look.LineWidth, ReportTheme.Of(look.Ink), ReportTheme.Of(look.Line))
-        {
-            IsVisible = look.Line != LineKind.None,
-        };
-
     public static MarkerStyle Marker(SeriesLook look)
     {
         Color colour = ReportTheme.Of(look.Ink);

@@ -10,6 +10,7 @@ namespace ClearView.Plotting.Rendering;
 internal sealed class TextPainter(SKCanvas canvas)
 {
     private const float Leading = 1.35f;
+    private const float NarrowStep = 0.95f;
 
     public static float LineHeight(float size) => size * Leading;
 
@@ -39,6 +40,24 @@ internal sealed class TextPainter(SKCanvas canvas)
 
         lines.Add(line);
         return lines;
+    }
+
+    /// <summary>As <see cref="Wrap"/>, in as few lines, but of similar length: no word is left alone on the last.</summary>
+    public static List<string> WrapEvenly(string text, float size, float width, bool bold = false)
+    {
+        List<string> best = Wrap(text, size, width, bold);
+        for (float narrower = width * NarrowStep; best.Count > 1 && narrower > width / 2; narrower -= width * (1 - NarrowStep))
+        {
+            List<string> lines = Wrap(text, size, narrower, bold);
+            if (lines.Count > best.Count)
+            {
+                break;
+            }
+
+            best = lines;
+        }
+
+        return best;
     }
 
     /// <summary>Draws one line whose baseline starts at the given point.</summary>

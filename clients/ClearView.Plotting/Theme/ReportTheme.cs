@@ -39,12 +39,13 @@ internal static class ReportTheme
         _ => throw new ArgumentOutOfRangeException(nameof(ink), ink, "This ink has no colour."),
     };
 
-    public static LinePattern Of(LineKind line) => line switch
+    /// <summary>Drawn and skipped lengths in turn, points; none for an unbroken line.</summary>
+    public static float[] Dashes(LineKind line) => line switch
     {
-        LineKind.None or LineKind.Solid => LinePattern.Solid,
-        LineKind.Dashed => new LinePattern([9, 4], 0, "dashed"),
-        LineKind.Dotted => new LinePattern([2, 3], 0, "dotted"),
-        LineKind.DashDotted => new LinePattern([10, 3, 2, 3], 0, "dash-dotted"),
+        LineKind.None or LineKind.Solid => [],
+        LineKind.Dashed => [9, 4],
+        LineKind.Dotted => [2, 3],
+        LineKind.DashDotted => [10, 3, 2, 3],
         _ => throw new ArgumentOutOfRangeException(nameof(line), line, "This line has no pattern."),
     };
 

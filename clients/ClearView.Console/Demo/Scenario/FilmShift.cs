@@ -66,19 +66,20 @@ public static class FilmShift
         var shift = ImmutableArray.CreateBuilder<Measurement>(RollCount * ReadingsPerRoll);
         for (int roll = 0; roll < RollCount; roll++)
         {
+            double rollBlue = Normal.Sample(noise, 1, 0.25);
             double rollHaze = StartHazePercent + (DriftPercentPerRoll * roll) + Normal.Sample(noise, 0, RollToRollHazePercent)
                 + (roll == BadRollIndex ? BadRollExtraHazePercent : 0);
             for (int reading = 0; reading < ReadingsPerRoll; reading++)
             {
                 DateTimeOffset at = startUtc + (RollDuration * roll) + (ReadingInterval * reading);
-                shift.Add(Measure(roll, reading, rollHaze, at, noise));
+                shift.Add(Measure(roll, reading, rollHaze, rollBlue, at, noise));
             }
         }
 
         return shift.MoveToImmutable();
     }
 
-    private static Measurement Measure(int roll, int reading, double rollHazePercent, DateTimeOffset at, Random noise)
+    private static Measurement Measure(int roll, int reading, double rollHazePercent, double rollBlue, DateTimeOffset at, Random noise)
     {
         int across = reading % AcrossCount;
         int along = reading / AcrossCount;
@@ -96,7 +97,7 @@ public static class FilmShift
             ThicknessMm = thicknessUm / 1000,
             IndexAtInfinity = 1.49,
             CauchyNm2 = 4500,
-            BlueAbsorbancePerMm = (bad ? BadRollBlueAbsorbance : CleanBlueAbsorbance) / 0.05,
+            BlueAbsorbancePerMm = (bad ? BadRollBlueAbsorbance * (1 + (0.3 * patch)) : CleanBlueAbsorbance * rollBlue) * Normal.Sample(noise, 1, 0.12) / 0.05,
             BlueDecayNm = bad ? 75 : 45,
             HazeAt550Percent = haze,
             ScatterExponent = bad ? 1.5 : 1.9,

@@ -7,6 +7,7 @@ namespace ClearView.Console.Demo.Scenario;
 /// <summary>What an instrument would report of a sheet, with its noise and its resolution.</summary>
 internal static class ScanMaker
 {
+    private const double LevelNoiseShare = 0.0004;
     private const double TotalNoisePercent = 0.02;
     private const double DiffuseNoisePercent = 0.006;
     private const int PercentDecimals = 3;
@@ -19,11 +20,15 @@ internal static class ScanMaker
     public static Scans Normalised(WallModel wall, ScanGrid grid, Random noise)
     {
         var scans = new NormalisedScans { Grid = grid.ToWire(), TransmittanceUnit = TransmittanceUnit.Percent };
+        // The 100 % line wanders between readings, a little more at one end of the spectrum than at the other.
+        double level = Normal.Sample(noise, 1, LevelNoiseShare);
+        double tilt = Normal.Sample(noise, 0, LevelNoiseShare);
         for (int i = 0; i < grid.Count; i++)
         {
             double nm = grid.WavelengthNm(i);
-            double total = (100 * wall.Total(nm)) + Normal.Sample(noise, 0, TotalNoisePercent);
-            double diffuse = (100 * wall.Diffuse(nm)) + Normal.Sample(noise, 0, DiffuseNoisePercent);
+            double line = level + (tilt * (((double)i / (grid.Count - 1)) - 0.5));
+            double total = (100 * line * wall.Total(nm)) + Normal.Sample(noise, 0, TotalNoisePercent);
+            double diffuse = (100 * line * wall.Diffuse(nm)) + Normal.Sample(noise, 0, DiffuseNoisePercent);
             scans.TotalTransmittance.Add(Math.Round(total, PercentDecimals));
             scans.DiffuseTransmittance.Add(Math.Round(diffuse, PercentDecimals));
         }
