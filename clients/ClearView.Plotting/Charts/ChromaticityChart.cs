@@ -51,8 +51,8 @@ public static class ChromaticityChart
     private static PanelModel WholePanel(ImmutableArray<ReadingGroup> groups, ImmutableArray<DominantLine> lines, LightAndObserver light) => new()
     {
         Heading = "whole diagram",
-        X = new AxisModel("x", -0.08, 0.82),
-        Y = new AxisModel("y", -0.05, 0.9),
+        X = new AxisModel("Chromaticity x", -0.08, 0.82),
+        Y = new AxisModel("Chromaticity y", -0.08, 0.9),
         EqualScale = true,
         Series = [.. LocusModel.Series(light.Observer), .. Lines(lines), .. Groups(groups, 6), White(light)],
         Annotations = LocusModel.Names(light.Observer),
@@ -68,8 +68,8 @@ public static class ChromaticityChart
         return new PanelModel
         {
             Heading = "white point and specimens enlarged",
-            X = new AxisModel("x", left, right),
-            Y = new AxisModel("y", bottom, top),
+            X = new AxisModel("Chromaticity x", left, right),
+            Y = new AxisModel("Chromaticity y", bottom, top),
             EqualScale = true,
             Series = [.. Lines(lines), .. marks, White(light)],
         };

@@ -61,7 +61,7 @@ public static class SpectralTransmittanceChart
             Notes = Notes(reading, spectra),
             Footer =
             [
-                $"Method: {luminous}. Spectra as measured, {Wording.Grid(spectra.Grid)}; spectral haze = 100 × diffuse / total.",
+                $"Method: {luminous}. Scan {Wording.Grid(spectra.Grid)}. Haze = 100 × diffuse / total.",
                 Wording.Source([reading]),
             ],
         };

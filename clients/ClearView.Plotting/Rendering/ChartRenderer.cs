@@ -1,5 +1,3 @@
-using System.Text;
-
 using ClearView.Plotting.Model;
 using ClearView.Plotting.Theme;
 
@@ -16,7 +14,8 @@ public static class ChartRenderer
     /// <summary>Height of a PNG, pixels.</summary>
     public const int PngHeightPx = (int)(ReportTheme.HeightPt * ReportTheme.Scale);
 
-    private const string SvgFallback = ChartFont.Family + ", 'DejaVu Sans', Helvetica, Arial, sans-serif";
+    // One filter instead of trying all of them: a fifth of the time, and flat areas compress well anyhow.
+    private static readonly SKPngEncoderOptions PngOptions = new(SKPngEncoderFilterFlags.Sub, 6);
 
     /// <summary>Draws the chart as PNG, <see cref="PngWidthPx"/> × <see cref="PngHeightPx"/>.</summary>
     public static byte[] ToPng(ChartModel chart)
@@ -25,8 +24,8 @@ public static class ChartRenderer
         using var surface = SKSurface.Create(new SKImageInfo(PngWidthPx, PngHeightPx));
         surface.Canvas.Scale(ReportTheme.Scale);
         ChartPainter.Draw(surface.Canvas, chart);
-        using SKImage image = surface.Snapshot();
-        using SKData data = image.Encode(SKEncodedImageFormat.Png, quality: 100);
+        using SKPixmap pixels = surface.PeekPixels();
+        using SKData data = pixels.Encode(PngOptions) ?? throw new InvalidOperationException("The picture could not be encoded as PNG.");
         return data.ToArray();
     }
 
@@ -40,9 +39,7 @@ public static class ChartRenderer
             ChartPainter.Draw(canvas, chart);
         }
 
-        // Every letter is placed by itself, so that another sans-serif font keeps the layout where Inter is missing.
-        string svg = Encoding.UTF8.GetString(stream.ToArray())
-            .Replace($"font-family=\"{ChartFont.Family}\"", $"font-family=\"{SvgFallback}\"", StringComparison.Ordinal);
-        return Encoding.UTF8.GetBytes(svg);
+        stream.Position = 0;
+        return SvgText.Settle(stream, chart);
     }
 }

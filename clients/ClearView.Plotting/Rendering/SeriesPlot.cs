@@ -54,10 +54,16 @@ internal static class SeriesPlot
         }
     }
 
+    /// <summary>Where only some points are marked, the last is not: it often lies on the frame, which would cut its mark.</summary>
+    private static bool IsMarked(SeriesModel series, int index) =>
+        index >= series.MarkOffset
+        && (index - series.MarkOffset) % series.MarkEvery == 0
+        && (series.MarkEvery == 1 || index < series.Points.Length - 1);
+
     private static Coordinates[] Marked(SeriesModel series) =>
     [
         .. series.Points
-            .Where((point, index) => index >= series.MarkOffset && (index - series.MarkOffset) % series.MarkEvery == 0)
+            .Where((_, index) => IsMarked(series, index))
             .Where(point => double.IsFinite(point.X) && double.IsFinite(point.Y))
             .Select(point => new Coordinates(point.X, point.Y)),
     ];

@@ -10,11 +10,14 @@ internal static class Styles
 {
     private const float StrokePt = 1.4f;
     private const float CrossStrokePt = 2;
+    private const double StrokeShapeGrowth = 1.35;
 
     public static MarkerStyle Marker(SeriesLook look)
     {
         Color colour = ReportTheme.Of(look.Ink);
-        return new MarkerStyle(ReportTheme.Of(look.Mark), (float)look.MarkSize, colour)
+        // Shapes of bare strokes look smaller than closed ones of the same size.
+        double size = look.Mark is MarkKind.Star or MarkKind.Cross ? look.MarkSize * StrokeShapeGrowth : look.MarkSize;
+        return new MarkerStyle(ReportTheme.Of(look.Mark), (float)size, colour)
         {
             LineWidth = look.Mark == MarkKind.DiagonalCross ? CrossStrokePt : StrokePt,
             LineColor = colour,

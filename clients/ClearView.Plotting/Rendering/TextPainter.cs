@@ -71,6 +71,6 @@ internal sealed class TextPainter(SKCanvas canvas)
     private static SKFont Font(float size, bool bold)
     {
         ChartFont typefaces = ChartFont.Use();
-        return new SKFont(bold ? typefaces.Bold : typefaces.Regular, size) { Subpixel = true };
+        return new SKFont(bold ? typefaces.Bold : typefaces.Regular, size) { Subpixel = true, LinearMetrics = true, Hinting = SKFontHinting.None };
     }
 }
