@@ -75,12 +75,17 @@ public static class ChromaticityChart
         };
     }
 
-    private static IEnumerable<SeriesModel> Lines(ImmutableArray<DominantLine> lines) => lines.Select((line, index) => new SeriesModel
+    private static IEnumerable<SeriesModel> Lines(ImmutableArray<DominantLine> lines)
     {
-        Label = line.Name,
-        Look = LineLooks[index],
-        Points = line.Points,
-    });
+        // Two products may hold specimens of the same name; the legend names each line.
+        bool alike = lines.Select(line => line.Name).Distinct(StringComparer.Ordinal).Count() < lines.Length;
+        return lines.Select((line, index) => new SeriesModel
+        {
+            Label = alike ? $"{line.Name}, {line.Group}" : line.Name,
+            Look = LineLooks[index],
+            Points = line.Points,
+        });
+    }
 
     private static IEnumerable<SeriesModel> Groups(ImmutableArray<ReadingGroup> groups, double size) => groups.Select((group, index) => new SeriesModel
     {

@@ -48,8 +48,8 @@ public static class ColourPlaneChart
         (double bottom, double top) = AxisRange.Around(series.SelectMany(s => s.Points).Select(p => p.Y).Append(0), LeastSpan);
         return new PanelModel
         {
-            X = new AxisModel("a*    (− green, + red)", left, right),
-            Y = new AxisModel("b*    (− blue, + yellow)", bottom, top),
+            X = new AxisModel("a* (− green, + red)", left, right),
+            Y = new AxisModel("b* (− blue, + yellow)", bottom, top),
             Series = series,
             EqualScale = true,
             ReferenceLines =
@@ -76,7 +76,7 @@ public static class ColourPlaneChart
             {
                 Ticks = [.. groups.Select((_, index) => new AxisTick(index + 1, (index + 1).ToString(CultureInfo.InvariantCulture)))],
             },
-            Y = new AxisModel("L*    (100: perfect transmitter)", low, high),
+            Y = new AxisModel("L* (100: perfect transmitter)", low, high),
             Series = series,
         };
     }

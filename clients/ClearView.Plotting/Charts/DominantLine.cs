@@ -11,10 +11,11 @@ namespace ClearView.Plotting.Charts;
 
 /// <summary>The line from the white point through a colour to its dominant wavelength, or back to its complementary one.</summary>
 /// <param name="Reading">The reading.</param>
+/// <param name="Group">The group that the reading stands for.</param>
 /// <param name="Wavelength">Where the line ends and what it is named.</param>
 /// <param name="White">Where it begins.</param>
 /// <param name="Complement">On the locus opposite, for purples; <see langword="null"/> else.</param>
-internal sealed record DominantLine(ChartReading Reading, DominantWavelength Wavelength, Chromaticity White, Chromaticity? Complement)
+internal sealed record DominantLine(ChartReading Reading, string Group, DominantWavelength Wavelength, Chromaticity White, Chromaticity? Complement)
 {
     /// <summary>For example "dominant wavelength 570.4 nm (specimen B07, base)".</summary>
     public string Name => string.Create(
@@ -30,13 +31,13 @@ internal sealed record DominantLine(ChartReading Reading, DominantWavelength Wav
     public static ImmutableArray<DominantLine> MostSaturated(IEnumerable<ReadingGroup> groups, LightAndObserver light, int most) =>
     [
         .. groups
-            .Select(group => group.Readings.Select(reading => Of(reading, light)).OfType<DominantLine>().MaxBy(line => line.Wavelength.ExcitationPurity))
+            .Select(group => group.Readings.Select(reading => Of(reading, group.Label, light)).OfType<DominantLine>().MaxBy(line => line.Wavelength.ExcitationPurity))
             .OfType<DominantLine>()
             .OrderByDescending(line => line.Wavelength.ExcitationPurity)
             .Take(most),
     ];
 
-    private static DominantLine? Of(ChartReading reading, LightAndObserver light)
+    private static DominantLine? Of(ChartReading reading, string group, LightAndObserver light)
     {
         var colour = new Tristimulus(
             ColourBasis.Number(reading, Measurands.TristimulusX),
@@ -44,7 +45,7 @@ internal sealed record DominantLine(ChartReading Reading, DominantWavelength Wav
             ColourBasis.Number(reading, Measurands.TristimulusZ));
         Tristimulus white = WhitePoint.Of(light);
         return DominantWavelength.Find(colour, white, light.Observer) is { } wavelength
-            ? new DominantLine(reading, wavelength, white.ToChromaticity(), wavelength.IsComplementary ? OnLocus(wavelength.WavelengthNm, light.Observer) : null)
+            ? new DominantLine(reading, group, wavelength, white.ToChromaticity(), wavelength.IsComplementary ? OnLocus(wavelength.WavelengthNm, light.Observer) : null)
             : null;
     }
 
