@@ -13,7 +13,7 @@ internal static class LocusModel
     private const int TopToNm = 525;
 
     private static readonly ImmutableArray<int> NamedNm =
-        [380, 460, 470, 480, 490, 500, 510, 520, 530, 540, 550, 560, 570, 580, 590, 600, 700];
+        [380, 460, 470, 480, 490, 500, 510, 520, 530, 540, 550, 560, 570, 580, 600, 700];
 
     public static ImmutableArray<SeriesModel> Series(Observer observer)
     {

@@ -73,7 +73,7 @@ public static class SpectralTransmittanceChart
         ImmutableArray<string> caveats = ChartNotes.Of([reading]);
         return dim == 0
             ? caveats
-            : [.. caveats, $"Note: Total transmittance is below {Wording.Number(100 * DimFraction)} % at {dim} wavelengths; the haze there is mostly noise and may leave its panel."];
+            : [.. caveats, $"Note: Total transmittance is below {Wording.Number(100 * DimFraction)} % at {dim} {(dim == 1 ? "wavelength" : "wavelengths")}; the haze there is mostly noise and may leave its panel."];
     }
 
     private static TransmittanceSpectra Spectra(ChartReading reading)

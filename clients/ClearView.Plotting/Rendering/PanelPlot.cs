@@ -13,6 +13,7 @@ internal static class PanelPlot
 {
     private const float LabelPaddingPt = 3;
     private const float BareEdgePt = 12;
+    private const float LeftLabelShiftPt = 4;
 
     private static readonly SeriesLook BoundaryLook = new(LineKind.Dotted, MarkKind.None, Ink.Grey) { LineWidth = 0.8 };
 
@@ -67,6 +68,7 @@ internal static class PanelPlot
     {
         DressAxis(plot.Axes.Bottom, panel.X);
         DressAxis(plot.Axes.Left, panel.Y);
+        plot.Axes.Left.Label.OffsetX = -LeftLabelShiftPt;
         foreach (IAxis side in new IAxis[] { plot.Axes.Top, plot.Axes.Right })
         {
             Styles.Text(side.TickLabelStyle, ReportTheme.TickLabelPt, ReportTheme.Text);

@@ -100,7 +100,7 @@ public sealed class SpectralTransmittanceChartTests
         ChartModel chart = SpectralTransmittanceChart.Build(reading);
 
         Assert.True(chart.Panels[1].Y.Maximum < 10);
-        Assert.Contains(chart.Notes, note => note.Contains("1 wavelengths", StringComparison.Ordinal));
+        Assert.Contains(chart.Notes, note => note.Contains("at 1 wavelength;", StringComparison.Ordinal));
     }
 
     [Fact]
