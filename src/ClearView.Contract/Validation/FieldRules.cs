@@ -1,0 +1,67 @@
+using System.Runtime.CompilerServices;
+
+namespace ClearView.Contract.Validation;
+
+/// <summary>Rules that many fields share.</summary>
+internal static class FieldRules
+{
+    public const int LongestText = 100;
+
+    public static void RequireText(this Violations violations, string field, string value)
+    {
+        if (string.IsNullOrWhiteSpace(value))
+        {
+            violations.Add(field, $"was empty; expected 1 to {LongestText} characters.");
+            return;
+        }
+
+        violations.CheckText(field, value);
+    }
+
+    public static void CheckText(this Violations violations, string field, string value)
+    {
+        if (value.Length > LongestText)
+        {
+            violations.Add(field, $"had {value.Length} characters; expected at most {LongestText}.");
+        }
+
+        int control = value.AsSpan().IndexOfAnyInRange('\0', '\u001F');
+        if (control >= 0)
+        {
+            violations.Add(field, $"had a control character (U+{(int)value[control]:X4}) at position {control}; expected text on one line.");
+        }
+    }
+
+    /// <summary>A number in a closed interval.</summary>
+    public static void RequireWithin(this Violations violations, string field, double value, double least, double most, string unit)
+    {
+        if (!(value >= least && value <= most))
+        {
+            violations.Add(field, $"was {value}; expected {least} to {most} {unit}.");
+        }
+    }
+
+    /// <summary>A number above 0, up to a limit.</summary>
+    public static void RequirePositive(this Violations violations, string field, double value, double most, string unit)
+    {
+        if (!(value > 0 && value <= most))
+        {
+            violations.Add(field, $"was {value}; expected above 0 and at most {most} {unit}.");
+        }
+    }
+
+    /// <summary>A named value of an enumeration: neither UNSPECIFIED nor unknown.</summary>
+    public static bool RequireNamed<TEnum>(this Violations violations, string field, TEnum value)
+        where TEnum : struct, Enum
+    {
+        int number = Unsafe.As<TEnum, int>(ref value);
+        if (number != 0 && Enum.IsDefined(value))
+        {
+            return true;
+        }
+
+        string sent = number == 0 ? "UNSPECIFIED" : $"the unknown number {number}";
+        violations.Add(field, $"was {sent}; expected one of {string.Join(", ", ProtoEnumNames.Of<TEnum>())}.");
+        return false;
+    }
+}

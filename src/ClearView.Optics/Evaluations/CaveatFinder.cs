@@ -1,0 +1,178 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+using ClearView.Optics.Colorimetry;
+using ClearView.Optics.Spectra;
+using ClearView.Optics.Transmission;
+
+namespace ClearView.Optics.Evaluations;
+
+/// <summary>Finds what to be wary of.</summary>
+internal static class CaveatFinder
+{
+    // Common practice, no source: above this haze, colour of transmitted light is quoted only with the geometry beside it.
+    private const double StronglyDiffusingHazePercent = 30;
+
+    // ASTM E308 covers intervals up to this.
+    private const double WidestIntervalNm = 20;
+
+    private static readonly ImmutableArray<Measurand> HazeFamily =
+        [Measurands.DiffuseLuminousTransmittance, Measurands.RegularLuminousTransmittance, Measurands.Haze];
+
+    private static readonly ImmutableArray<Measurand> LuminousFamily = [Measurands.LuminousTransmittance, .. HazeFamily];
+
+    private static readonly ImmutableArray<Measurand> ColourFamily = [.. Measurands.All.Except(LuminousFamily)];
+
+    public static ImmutableArray<Caveat> OfReadings(
+        Method method, LuminousTransmittance total, DiffuseLuminousTransmittance diffuse)
+    {
+        var found = ImmutableArray.CreateBuilder<Caveat>();
+        AddMethod(found, method, ScanKind.Hazemeter);
+        AddLuminous(found, method, total, diffuse);
+        if (OutsideFraction(total.Fraction) || OutsideFraction(diffuse.Fraction))
+        {
+            Add(
+                found,
+                CaveatCode.TransmittanceOutsidePhysicalRange,
+                $"Luminous transmittance is {total.Percent:0.##} %, diffuse {diffuse.Percent:0.##} %: outside 0-100 %.",
+                LuminousFamily);
+        }
+
+        if (diffuse.Fraction > total.Fraction)
+        {
+            Add(found, CaveatCode.DiffuseAboveTotal, $"Diffuse transmittance ({diffuse.Percent:0.##} %) exceeds total ({total.Percent:0.##} %).", HazeFamily);
+        }
+
+        return found.ToImmutable();
+    }
+
+    public static ImmutableArray<Caveat> OfSpectra(
+        TransmittanceScans scans,
+        Method method,
+        WeightingTable table,
+        LuminousTransmittance total,
+        DiffuseLuminousTransmittance? diffuse,
+        TransmittedColour colour)
+    {
+        var found = ImmutableArray.CreateBuilder<Caveat>();
+        foreach (SpectralRange range in table.Extension)
+        {
+            Add(found, CaveatCode.RangeExtended, $"Not measured over {range}: the end value was held there (ASTM E308).", [], range);
+        }
+
+        if (scans.Grid.WidestIntervalNm > WidestIntervalNm)
+        {
+            Add(found, CaveatCode.IntervalAboveStandardRange, $"Measured at intervals up to {scans.Grid.WidestIntervalNm:0.##} nm; ASTM E308 covers up to 20 nm.", []);
+        }
+
+        AddMethod(found, method, ScanKind.Spectral);
+        AddSpectral(found, scans);
+        AddLuminous(found, method, total, diffuse);
+        if (diffuse is { } d && Haze.FromTransmittances(d, total) is { Percent: > StronglyDiffusingHazePercent } haze)
+        {
+            Add(found, CaveatCode.ColourOfDiffusingSpecimen, $"With {haze.Percent:0.#} % haze the colour depends on the sphere's geometry and ports.", ColourFamily);
+        }
+
+        if (colour.DominantWavelength is null)
+        {
+            Add(
+                found,
+                CaveatCode.Achromatic,
+                $"The colour cannot be told from the white point: no dominant wavelength.",
+                [Measurands.DominantWavelength, Measurands.ComplementaryWavelength, Measurands.ExcitationPurity]);
+        }
+
+        if (method.GivesD1925)
+        {
+            Add(found, CaveatCode.WithdrawnStandard, $"ASTM D1925 is withdrawn: for comparison with old records only.", [Measurands.YellownessIndexD1925]);
+        }
+
+        return found.ToImmutable();
+    }
+
+    private static void AddMethod(ImmutableArray<Caveat>.Builder found, Method method, ScanKind scans)
+    {
+        HazeStandard standard = method.HazeStandard;
+        if (!standard.NamedPairs.Contains(method.Luminous))
+        {
+            Add(
+                found,
+                CaveatCode.PairNotOfStandard,
+                $"{standard} names {string.Join(" or ", standard.NamedPairs)}, not {method.Luminous}.",
+                LuminousFamily);
+        }
+
+        if (standard.ExpectedScans is { } expected && expected != scans)
+        {
+            string wanted = expected == ScanKind.Hazemeter ? "hazemeter readings" : "spectral scans";
+            Add(found, CaveatCode.ProcedureMismatch, $"{standard} is written for {wanted}.", LuminousFamily);
+        }
+    }
+
+    private static void AddLuminous(
+        ImmutableArray<Caveat>.Builder found, Method method, LuminousTransmittance total, DiffuseLuminousTransmittance? diffuse)
+    {
+        if (diffuse is not { } d)
+        {
+            Add(found, CaveatCode.DiffuseNotMeasured, $"Diffuse transmittance was not measured: no haze.", HazeFamily);
+            return;
+        }
+
+        if (Haze.FromTransmittances(d, total) is not { } haze)
+        {
+            Add(found, CaveatCode.HazeUndefined, $"Luminous transmittance is {total.Percent:0.###} %: haze is undefined.", [Measurands.Haze]);
+        }
+        else if (haze.Percent > method.HazeStandard.HighestHazePercent)
+        {
+            Add(
+                found,
+                CaveatCode.HazeAboveStandardRange,
+                $"Haze {haze.Percent:0.##} % is above the {method.HazeStandard.HighestHazePercent:0} % that {method.HazeStandard.HazeName} covers.",
+                [Measurands.Haze]);
+        }
+    }
+
+    private static void AddSpectral(ImmutableArray<Caveat>.Builder found, TransmittanceScans scans)
+    {
+        ReadOnlySpan<double> total = scans.Total.Fractions;
+        ReadOnlySpan<double> diffuse = scans.Diffuse is null ? [] : scans.Diffuse.Fractions;
+        var outside = new WavelengthSpan(scans.Grid);
+        var above = new WavelengthSpan(scans.Grid);
+        for (int i = 0; i < total.Length; i++)
+        {
+            bool hasDiffuse = !diffuse.IsEmpty;
+            outside.Take(i, OutsideFraction(total[i]) || (hasDiffuse && OutsideFraction(diffuse[i])));
+            above.Take(i, hasDiffuse && diffuse[i] > total[i]);
+        }
+
+        if (outside.Range is { } outsideRange)
+        {
+            Add(
+                found,
+                CaveatCode.TransmittanceOutsidePhysicalRange,
+                $"Transmittance lies outside 0-100 % at {outside.Count} of {total.Length} wavelengths within {outsideRange}.",
+                [],
+                outsideRange);
+        }
+
+        if (above.Range is { } aboveRange)
+        {
+            Add(
+                found,
+                CaveatCode.DiffuseAboveTotal,
+                $"Diffuse exceeds total transmittance at {above.Count} of {total.Length} wavelengths within {aboveRange}.",
+                HazeFamily,
+                aboveRange);
+        }
+    }
+
+    private static bool OutsideFraction(double fraction) => fraction is < 0 or > 1;
+
+    private static void Add(
+        ImmutableArray<Caveat>.Builder found,
+        CaveatCode code,
+        FormattableString message,
+        ImmutableArray<Measurand> measurands,
+        SpectralRange? range = null) =>
+        found.Add(new Caveat(code, message.ToString(CultureInfo.InvariantCulture), measurands, range));
+}

@@ -1,0 +1,51 @@
+using System.Collections.Immutable;
+
+using ClearView.Optics.Colorimetry;
+using ClearView.Optics.Transmission;
+
+namespace ClearView.Optics.Evaluations;
+
+/// <summary>All that one specimen's scans yield under one method.</summary>
+/// <remarks>What the scans or the method cannot give is <see langword="null"/>. Immutable, thread-safe.</remarks>
+public sealed class Evaluation
+{
+    /// <summary>The method.</summary>
+    public required Method Method { get; init; }
+
+    /// <summary>The reduced spectra; <see langword="null"/> for hazemeter readings.</summary>
+    public required TransmittanceScans? Scans { get; init; }
+
+    /// <summary>How spectra were weighted, in words; "instrument" for hazemeter readings.</summary>
+    public required string Weighting { get; init; }
+
+    /// <summary>Total luminous transmittance.</summary>
+    public required LuminousTransmittance LuminousTransmittance { get; init; }
+
+    /// <summary>Diffuse luminous transmittance; <see langword="null"/> where it was not measured.</summary>
+    public required DiffuseLuminousTransmittance? DiffuseLuminousTransmittance { get; init; }
+
+    /// <summary>Regular luminous transmittance, total less diffuse; <see langword="null"/> where diffuse was not measured.</summary>
+    public RegularLuminousTransmittance? RegularLuminousTransmittance => DiffuseLuminousTransmittance is { } diffuse
+        ? Transmission.RegularLuminousTransmittance.FromFraction(LuminousTransmittance.Fraction - diffuse.Fraction)
+        : null;
+
+    /// <summary>Haze; <see langword="null"/> where diffuse was not measured or no light passes.</summary>
+    public Haze? Haze => DiffuseLuminousTransmittance is { } diffuse
+        ? Transmission.Haze.FromTransmittances(diffuse, LuminousTransmittance)
+        : null;
+
+    /// <summary>The transmitted colour; <see langword="null"/> for hazemeter readings.</summary>
+    public required TransmittedColour? Colour { get; init; }
+
+    /// <summary>Yellowness index ASTM E313; <see langword="null"/> where it was not asked for or cannot be given.</summary>
+    public required YellownessIndex? YellownessE313 { get; init; }
+
+    /// <summary>Yellowness index ASTM D1925; <see langword="null"/> where it was not asked for or cannot be given.</summary>
+    public required YellownessIndex? YellownessD1925 { get; init; }
+
+    /// <summary>What to be wary of.</summary>
+    public required ImmutableArray<Caveat> Caveats { get; init; }
+
+    /// <summary>Every measurand that there is a value for, in the order of the registry.</summary>
+    public ImmutableArray<MeasuredValue> Values => [.. Measurand.All.Select(measurand => measurand.Read(this)).OfType<MeasuredValue>()];
+}

@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
+
+namespace ClearView.Optics.Evaluations;
+
+/// <summary>A quantity that is measured: its name, unit, and how to read it from an <see cref="Evaluation"/>.</summary>
+/// <remarks>
+/// The one registry that limits, charts, exports and clients share. A new measurand is one more entry in
+/// <see cref="Measurands"/>. There is one instance of each, so that equality is identity.
+/// </remarks>
+public sealed class Measurand
+{
+    private readonly Func<Evaluation, double?> _value;
+    private readonly Func<Evaluation, MeasuredBasis> _basis;
+
+    internal Measurand(
+        string id, string name, string symbol, string unit, Func<Evaluation, double?> value, Func<Evaluation, MeasuredBasis> basis)
+    {
+        Id = id;
+        Name = name;
+        Symbol = symbol;
+        Unit = unit;
+        _value = value;
+        _basis = basis;
+    }
+
+    /// <summary>Every measurand, in the order in which they are shown.</summary>
+    public static ImmutableArray<Measurand> All => Measurands.All;
+
+    /// <summary>Identifier on the wire and on the command line, for example "luminous_transmittance".</summary>
+    public string Id { get; }
+
+    /// <summary>Name in the field's words.</summary>
+    public string Name { get; }
+
+    /// <summary>Symbol.</summary>
+    public string Symbol { get; }
+
+    /// <summary>Unit: "%", "nm", "°" or empty.</summary>
+    public string Unit { get; }
+
+    /// <summary>Finds a measurand by its identifier.</summary>
+    /// <param name="id">For example "haze".</param>
+    /// <param name="measurand">The measurand, where there is one.</param>
+    public static bool TryFind(string? id, [NotNullWhen(true)] out Measurand? measurand)
+    {
+        measurand = All.FirstOrDefault(candidate => candidate.Id == id);
+        return measurand is not null;
+    }
+
+    /// <summary>Reads its value; <see langword="null"/> where the evaluation has none.</summary>
+    /// <param name="evaluation">The evaluation.</param>
+    public MeasuredValue? Read(Evaluation evaluation)
+    {
+        ArgumentNullException.ThrowIfNull(evaluation);
+        return _value(evaluation) is { } value && double.IsFinite(value)
+            ? new MeasuredValue(this, value, _basis(evaluation))
+            : null;
+    }
+
+    /// <summary>The identifier.</summary>
+    public override string ToString() => Id;
+}
