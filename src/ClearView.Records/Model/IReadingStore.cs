@@ -8,7 +8,7 @@ public interface IReadingStore
     /// <param name="entry">The reading.</param>
     /// <param name="cancellationToken">Stops the wait; the reading may be stored nevertheless.</param>
     /// <returns>The reading as it is stored. It is on durable storage when the task completes.</returns>
-    /// <exception cref="ArgumentException">A value of the entry is not finite.</exception>
+    /// <exception cref="ArgumentException">A value of the entry is not finite, or a text is null.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot take the reading now; trying again is safe.</exception>
     Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken);
 

@@ -82,7 +82,7 @@ internal sealed class ReadingWriter : IAsyncDisposable
         {
             CommitTogether(batch);
         }
-        catch (SqliteException error) when (batch.Count > 1 && IsOfOneReading(error))
+        catch (Exception error) when (batch.Count > 1 && IsOfOneReading(error))
         {
             // One reading that the schema refuses must not take its neighbours with it.
             foreach (var pending in batch)
@@ -94,9 +94,12 @@ internal sealed class ReadingWriter : IAsyncDisposable
         catch (Exception error)
 #pragma warning restore CA1031
         {
+            var failure = IsOfOneReading(error)
+                ? (Exception)new ArgumentException("The store refuses the reading: " + error.Message, error)
+                : new StoreUnavailableException("The reading could not be stored: " + error.Message, error);
             foreach (var pending in batch)
             {
-                pending.Fail(new StoreUnavailableException("The reading could not be stored: " + error.Message, error));
+                pending.Fail(failure);
             }
         }
     }
@@ -121,6 +124,7 @@ internal sealed class ReadingWriter : IAsyncDisposable
         }
     }
 
-    private static bool IsOfOneReading(SqliteException error) =>
-        error.SqliteErrorCode is SqliteTooBig or SqliteConstraint or SqliteMismatch;
+    // Everything else that SQLite reports (a full disk, a lock, a fault of the medium) would hit the next reading as well.
+    private static bool IsOfOneReading(Exception error) =>
+        error is not SqliteException sqlite || sqlite.SqliteErrorCode is SqliteTooBig or SqliteConstraint or SqliteMismatch;
 }
