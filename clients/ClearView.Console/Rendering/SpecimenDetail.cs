@@ -92,7 +92,8 @@ internal static class SpecimenDetail
         if (result.Reading is { } reading)
         {
             rows.Add(("Reading ID", reading.ReadingId));
-            rows.Add(("Stored at", $"{Time(reading.RecordedAt)} by version {reading.SoftwareVersion}"));
+            // The build behind the version stands in the JSON.
+            rows.Add(("Stored at", $"{Time(reading.RecordedAt)} by version {reading.SoftwareVersion.Split('+')[0]}"));
         }
         return rows;
     }
