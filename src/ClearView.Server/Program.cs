@@ -2,7 +2,5 @@ namespace ClearView.Server;
 
 internal static class Program
 {
-    private static void Main()
-    {
-    }
+    private static Task<int> Main(string[] args) => ServerProgram.RunAsync(args, System.Console.Out, System.Console.Error);
 }

@@ -27,7 +27,8 @@ internal sealed record ConsoleRun(string Arguments, int ExitCode, string Output,
             new Screen(output, errors),
             new FakeTimeProvider(Now),
             TestContext.Current.CancellationToken);
-        return new ConsoleRun(arguments, exitCode, output.ToString(), errors.ToString());
+        // The help calls the program by the name of its executable, which is that of the tests here.
+        return new ConsoleRun(arguments, exitCode, output.ToString().Replace("ClearView.Console.Tests", "clearview", StringComparison.Ordinal), errors.ToString());
     }
 
     /// <summary>Everything a person sees, for a golden file.</summary>

@@ -11,8 +11,8 @@ internal static class ClearViewRoot
     private const string Description = """
         ClearView: transmission and haze of plastic films and bottles.
 
-        From a scan file to numbers, a verdict and a stored reading. A result names its method, standard, illuminant and
-        observer, and carries its caveats. Start with `clearview demo`, or with a file of your own: `clearview evaluate`.
+        From a scan file to numbers, a verdict and a stored reading. A result names its method and carries its caveats.
+        Begin with a file of your own: clearview evaluate FILE --method astm
         """;
 
     /// <summary>Builds it.</summary>
@@ -44,7 +44,9 @@ internal static class ClearViewRoot
         var parsed = Create(screen, clock).Parse(arguments);
         if (parsed.Errors.Count > 0 && parsed.Action is not TeachingHelp)
         {
-            foreach (var error in parsed.Errors.Select(error => error.Message).Distinct(StringComparer.Ordinal))
+            // That a command is missing goes without saying where what stands in its place is wrong.
+            var errors = parsed.Errors.Select(error => error.Message).Distinct(StringComparer.Ordinal).ToList();
+            foreach (var error in errors.Skip(errors.Count > 1 && errors[0].StartsWith("Required command", StringComparison.Ordinal) ? 1 : 0))
             {
                 screen.Error(error);
             }

@@ -107,10 +107,6 @@ internal sealed class ListCommand : DocumentedCommand
         // Readings of one list may have been made by different methods; each is named once, above the readings that share it.
         foreach (var group in results.GroupBy(result => result.Evaluation!.Method))
         {
-            if (group.First() != results[0])
-            {
-                _screen.Line();
-            }
             MethodPanel.Write(_screen, group.Key, limits);
             var notebook = new Notebook();
             SpecimenTable.Write(

@@ -17,7 +17,7 @@ internal sealed record LimitOutcome(Limit Limit, MeasuredValue? Value, Judgement
             var unit = Limit.Measurand.Unit.Length > 0 ? $" {Limit.Measurand.Unit}" : "";
             if (Value is null)
             {
-                return $"{Limit.Measurand.Name} is not among the results, so that {Limit} cannot be judged";
+                return $"{Limit.Measurand.Name} is not among the results: nothing to judge";
             }
             var relation = (Judgement, Limit.IsUpper) switch
             {

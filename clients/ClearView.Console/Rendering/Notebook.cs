@@ -56,6 +56,7 @@ internal sealed class Notebook
             grid.AddRow(NumberText.Plain(i + 1), Markup.Escape(whose + _messages[i]));
         }
         screen.Write(grid);
+        screen.Line();
     }
 
     private static string Whose(List<string> specimens) => specimens.Count <= SpecimensNamed

@@ -20,9 +20,9 @@ internal static class SpecimenDetail
         var notebook = new Notebook();
         var table = new Table().Border(TableBorder.Simple).Collapse();
         table.AddColumn(new TableColumn("Measurand").NoWrap().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Symbol").NoWrap().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Value").NoWrap().RightAligned().PadLeft(1).PadRight(0));
-        table.AddColumn(new TableColumn("Unit").NoWrap().PadLeft(1).PadRight(1));
+        table.AddColumn(new TableColumn("Sym.").NoWrap().PadLeft(0).PadRight(1));
+        table.AddColumn(new TableColumn("Value").NoWrap().RightAligned().PadLeft(0).PadRight(1));
+        table.AddColumn(new TableColumn("Unit").NoWrap().PadLeft(0).PadRight(1));
         table.AddColumn(new TableColumn("Light").NoWrap().PadLeft(0).PadRight(1));
         table.AddColumn(new TableColumn("Standard").PadLeft(0).PadRight(1));
         table.AddColumn(new TableColumn("Notes").PadLeft(0).PadRight(1));
@@ -92,7 +92,8 @@ internal static class SpecimenDetail
         if (result.Reading is { } reading)
         {
             rows.Add(("Reading ID", reading.ReadingId));
-            rows.Add(("Stored at", $"{Time(reading.RecordedAt)} by version {reading.SoftwareVersion}"));
+            // The build behind the version stands in the JSON.
+            rows.Add(("Stored at", $"{Time(reading.RecordedAt)} by version {reading.SoftwareVersion.Split('+')[0]}"));
         }
         return rows;
     }

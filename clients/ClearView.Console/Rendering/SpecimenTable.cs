@@ -40,13 +40,15 @@ internal static class SpecimenTable
         var table = new Table().Border(TableBorder.Simple).Collapse();
         foreach (var (header, _) in leading)
         {
-            table.AddColumn(new TableColumn(Markup.Escape(header)).PadLeft(0).PadRight(1));
+            // Times and identifiers stay whole; names may take two lines.
+            var column = new TableColumn(Markup.Escape(header)).PadLeft(0).PadRight(1);
+            table.AddColumn(header is "Specimen" or "File" or "Roll" ? column : column.NoWrap());
         }
         foreach (var measurand in shown)
         {
-            table.AddColumn(new TableColumn(Markup.Escape(Heading(measurand))).RightAligned().NoWrap().PadLeft(1).PadRight(1));
+            table.AddColumn(new TableColumn(Markup.Escape(Heading(measurand))).RightAligned().NoWrap().PadLeft(0).PadRight(1));
         }
-        table.AddColumn(new TableColumn("Notes").PadLeft(1).PadRight(1));
+        table.AddColumn(new TableColumn("Notes").PadLeft(0).PadRight(1));
         foreach (var (header, _) in trailing)
         {
             table.AddColumn(new TableColumn(Markup.Escape(header)).NoWrap().PadLeft(0).PadRight(1));

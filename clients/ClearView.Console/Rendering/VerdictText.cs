@@ -31,7 +31,6 @@ internal static class VerdictText
         {
             return;
         }
-        screen.Line();
         var grid = new Grid()
             .AddColumn(new GridColumn().NoWrap().PadLeft(0).PadRight(2))
             .AddColumn(new GridColumn().PadLeft(0).PadRight(2))

@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+
+namespace ClearView.Records.Model;
+
+/// <summary>A reading as it is handed to the store.</summary>
+/// <remarks>
+/// Payloads are opaque to the store: it gives back the bytes that it was given. Texts are "" where they are absent.
+/// </remarks>
+public sealed record ReadingEntry
+{
+    /// <summary>The reading's identifier, chosen by its poster; unique in the store.</summary>
+    public required Guid Id { get; init; }
+
+    /// <summary>When the specimen was measured. Indexed to 100 ns; the payload keeps what was posted.</summary>
+    public required DateTimeOffset MeasuredAt { get; init; }
+
+    /// <summary>Production line.</summary>
+    public string Line { get; init; } = "";
+
+    /// <summary>Product.</summary>
+    public string Product { get; init; } = "";
+
+    /// <summary>Resin or production lot.</summary>
+    public string Lot { get; init; } = "";
+
+    /// <summary>Roll of film.</summary>
+    public string Roll { get; init; } = "";
+
+    /// <summary>Specimen.</summary>
+    public string Specimen { get; init; } = "";
+
+    /// <summary>The measurement, serialised.</summary>
+    public required ReadOnlyMemory<byte> Measurement { get; init; }
+
+    /// <summary>The method, serialised.</summary>
+    public required ReadOnlyMemory<byte> Method { get; init; }
+
+    /// <summary>The evaluation, serialised.</summary>
+    public required ReadOnlyMemory<byte> Evaluation { get; init; }
+
+    /// <summary>Version of the software that evaluated the measurement.</summary>
+    public required string SoftwareVersion { get; init; }
+
+    /// <summary>Values of the evaluation, in its order. Each is finite.</summary>
+    public ImmutableArray<MeasurandValue> Values { get; init; } = [];
+
+    /// <summary>Bytes of the three payloads together.</summary>
+    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length;
+}

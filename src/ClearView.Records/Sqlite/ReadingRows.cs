@@ -1,0 +1,108 @@
+using System.Collections.Immutable;
+
+using ClearView.Records.Model;
+
+using Microsoft.Data.Sqlite;
+
+namespace ClearView.Records.Sqlite;
+
+/// <summary>Rows of the tables to readings and back.</summary>
+internal static class ReadingRows
+{
+    private const string SelectReading =
+        """
+        SELECT sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
+               method, measurement, evaluation
+        FROM reading
+        """;
+
+    /// <summary>A command that finds a reading by "@id".</summary>
+    public static SqliteCommand FindCommand(SqliteConnection connection)
+    {
+        var command = new SqliteCommand(SelectReading + " WHERE id = @id", connection);
+        command.Parameters.Add("@id", SqliteType.Blob);
+        return command;
+    }
+
+    /// <summary>A command that lists the readings of a query, one more than its page holds.</summary>
+    public static SqliteCommand ListCommand(SqliteConnection connection, ReadingQuery query)
+    {
+        var command = connection.CreateCommand();
+        List<string> conditions = [];
+        void Where(string condition, string parameter, object? value)
+        {
+            if (value is not null)
+            {
+                conditions.Add(condition);
+                command.Parameters.AddWithValue(parameter, value);
+            }
+        }
+
+        var newestFirst = query.Order == ReadingOrder.NewestFirst;
+        Where("line = @line", "@line", query.Line);
+        Where("product = @product", "@product", query.Product);
+        Where("lot = @lot", "@lot", query.Lot);
+        Where("roll = @roll", "@roll", query.Roll);
+        Where("specimen = @specimen", "@specimen", query.Specimen);
+        Where("measured_at >= @from", "@from", query.MeasuredFrom?.UtcTicks);
+        Where("measured_at < @before", "@before", query.MeasuredBefore?.UtcTicks);
+        if (query.After is { } after)
+        {
+            conditions.Add(newestFirst ? "(measured_at, id) < (@at, @id)" : "(measured_at, id) > (@at, @id)");
+            command.Parameters.AddWithValue("@at", after.MeasuredAt.UtcTicks);
+            command.Parameters.AddWithValue("@id", after.Id.ToByteArray(bigEndian: true));
+        }
+
+        // Conditions and orders are our own constants; every value travels as a parameter.
+        var where = conditions.Count == 0 ? "" : " WHERE " + string.Join(" AND ", conditions);
+        var order = newestFirst ? " ORDER BY measured_at DESC, id DESC" : " ORDER BY measured_at, id";
+#pragma warning disable CA2100
+        command.CommandText = SelectReading + where + order + " LIMIT @limit";
+#pragma warning restore CA2100
+        command.Parameters.AddWithValue("@limit", query.PageSize + 1L);
+        return command;
+    }
+
+    /// <summary>A command that gives the values of the reading "@sequence", in order.</summary>
+    public static SqliteCommand ValuesCommand(SqliteConnection connection)
+    {
+        var command = new SqliteCommand(
+            "SELECT measurand, value FROM reading_value WHERE sequence = @sequence ORDER BY ordinal", connection);
+        command.Parameters.Add("@sequence", SqliteType.Integer);
+        return command;
+    }
+
+    /// <summary>The reading in the current row.</summary>
+    public static StoredReading Read(SqliteDataReader row, SqliteCommand valuesCommand)
+    {
+        valuesCommand.Parameters[0].Value = row.GetInt64(0);
+        var entry = new ReadingEntry
+        {
+            Id = new Guid(row.GetFieldValue<byte[]>(1), bigEndian: true),
+            MeasuredAt = new DateTimeOffset(row.GetInt64(2), TimeSpan.Zero),
+            Line = row.GetString(4),
+            Product = row.GetString(5),
+            Lot = row.GetString(6),
+            Roll = row.GetString(7),
+            Specimen = row.GetString(8),
+            SoftwareVersion = row.GetString(9),
+            Method = row.GetFieldValue<byte[]>(10),
+            Measurement = row.GetFieldValue<byte[]>(11),
+            Evaluation = row.GetFieldValue<byte[]>(12),
+            Values = ReadValues(valuesCommand),
+        };
+        return new StoredReading(entry, new DateTimeOffset(row.GetInt64(3), TimeSpan.Zero));
+    }
+
+    private static ImmutableArray<MeasurandValue> ReadValues(SqliteCommand command)
+    {
+        using var rows = command.ExecuteReader();
+        var values = ImmutableArray.CreateBuilder<MeasurandValue>();
+        while (rows.Read())
+        {
+            values.Add(new MeasurandValue(rows.GetString(0), rows.GetDouble(1)));
+        }
+
+        return values.ToImmutable();
+    }
+}

@@ -1,0 +1,97 @@
+using ClearView.Contract;
+using ClearView.Records.Model;
+using ClearView.Records.Sqlite;
+using ClearView.Server.Configuration;
+using ClearView.Server.Faults;
+using ClearView.Server.Services;
+
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Logging.Console;
+
+namespace ClearView.Server.Hosting;
+
+/// <summary>Puts the web application together.</summary>
+internal static class ServerBuilder
+{
+    /// <summary>Largest message that is accepted, bytes (4 MB).</summary>
+    public const int MaxMessageBytes = 4 * 1024 * 1024;
+
+    private const string TimestampFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z' ";
+
+    /// <summary>Builds the application; nothing is opened yet.</summary>
+    /// <param name="options">The options.</param>
+    /// <param name="replaceServices">Changes services after the defaults are in place.</param>
+    public static WebApplication Build(ServerOptions options, Action<IServiceCollection>? replaceServices)
+    {
+        // The empty builder reads no settings of its own, so that only our sources configure the server.
+        var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "ClearView.Server" });
+        AddTransport(builder.WebHost, options);
+        AddLogging(builder.Logging, options);
+        AddServices(builder.Services, options);
+        replaceServices?.Invoke(builder.Services);
+
+        var app = builder.Build();
+        app.MapGrpcService<EvaluationGrpcService>();
+        app.MapGrpcService<ReadingGrpcService>();
+        app.MapGrpcHealthChecksService();
+        app.MapGrpcReflectionService();
+        return app;
+    }
+
+    private static void AddTransport(IWebHostBuilder webHost, ServerOptions options) =>
+        webHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Listen(options.Listen, listen => listen.Protocols = HttpProtocols.Http2);
+        });
+
+    private static void AddLogging(ILoggingBuilder logging, ServerOptions options)
+    {
+        // Log lines go to standard error; standard output belongs to the program that hosts the server.
+        logging.AddFilter(null, LogLevel.Warning > options.LogLevel ? LogLevel.Warning : options.LogLevel);
+        logging.AddFilter("ClearView", options.LogLevel);
+        logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+        if (options.LogFormat == LogFormat.Json)
+        {
+            logging.AddJsonConsole(json =>
+            {
+                json.UseUtcTimestamp = true;
+                json.TimestampFormat = TimestampFormat.TrimEnd();
+            });
+        }
+        else
+        {
+            logging.AddSimpleConsole(text =>
+            {
+                text.SingleLine = true;
+                text.UseUtcTimestamp = true;
+                text.TimestampFormat = TimestampFormat;
+                text.ColorBehavior = LoggerColorBehavior.Disabled;
+            });
+        }
+    }
+
+    private static void AddServices(IServiceCollection services, ServerOptions options)
+    {
+        services.AddSingleton(TimeProvider.System);
+        services.AddSingleton<IReadingStore>(provider =>
+            SqliteReadingStore.Open(options.Store, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<EvaluateMeasurement>(provider =>
+        {
+            var clock = provider.GetRequiredService<TimeProvider>();
+            return (measurement, method) => MeasurementEvaluator.Evaluate(measurement, method, clock);
+        });
+        services.AddGrpc(grpc =>
+        {
+            grpc.MaxReceiveMessageSize = MaxMessageBytes;
+            grpc.MaxSendMessageSize = null;
+            grpc.EnableDetailedErrors = false;
+            grpc.Interceptors.Add<FaultInterceptor>();
+        });
+        services.AddGrpcReflection();
+        services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");
+        services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());
+        services.Configure<HostOptions>(host => host.ShutdownTimeout = options.ShutdownTimeout);
+    }
+}

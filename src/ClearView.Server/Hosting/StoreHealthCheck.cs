@@ -1,0 +1,23 @@
+using ClearView.Records.Model;
+
+using Microsoft.Extensions.Diagnostics.HealthChecks;
+
+namespace ClearView.Server.Hosting;
+
+/// <summary>Healthy while the store can be reached.</summary>
+internal sealed class StoreHealthCheck(IReadingStore store) : IHealthCheck
+{
+    public async Task<HealthCheckResult> CheckHealthAsync(
+        HealthCheckContext context, CancellationToken cancellationToken = default)
+    {
+        try
+        {
+            await store.CheckAsync(cancellationToken).ConfigureAwait(false);
+            return HealthCheckResult.Healthy();
+        }
+        catch (Exception error) when (error is StoreUnavailableException or ObjectDisposedException)
+        {
+            return HealthCheckResult.Unhealthy("The store cannot be reached.", error);
+        }
+    }
+}

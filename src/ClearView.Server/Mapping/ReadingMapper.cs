@@ -1,0 +1,58 @@
+using ClearView.Records.Model;
+using ClearView.V1;
+
+using Google.Protobuf;
+using Google.Protobuf.WellKnownTypes;
+
+using Method = ClearView.V1.Method;
+
+namespace ClearView.Server.Mapping;
+
+/// <summary>Readings on the wire to readings of the store and back.</summary>
+internal static class ReadingMapper
+{
+    /// <summary>The store's form of a reading that was evaluated.</summary>
+    public static ReadingEntry ToEntry(Guid id, Measurement measurement, Method method, Evaluation evaluation)
+    {
+        var identification = measurement.Identification;
+        return new ReadingEntry
+        {
+            Id = id,
+            MeasuredAt = measurement.MeasuredAt.ToDateTimeOffset(),
+            Line = identification.Line,
+            Product = identification.Product,
+            Lot = identification.Lot,
+            Roll = identification.Roll,
+            Specimen = identification.Specimen,
+            Measurement = measurement.ToByteArray(),
+            Method = method.ToByteArray(),
+            Evaluation = evaluation.ToByteArray(),
+            SoftwareVersion = SoftwareVersion.Text,
+            Values = [.. evaluation.Values.Select(value => new MeasurandValue(value.Measurand, value.Value))],
+        };
+    }
+
+    /// <summary>The wire's form of a stored reading.</summary>
+    /// <param name="stored">The reading.</param>
+    /// <param name="omitSpectra">Whether to leave out raw scans and reduced spectra.</param>
+    public static Reading ToReading(StoredReading stored, bool omitSpectra = false)
+    {
+        var entry = stored.Entry;
+        var reading = new Reading
+        {
+            ReadingId = ReadingIds.Write(entry.Id),
+            Measurement = Measurement.Parser.ParseFrom(entry.Measurement.Span),
+            Method = Method.Parser.ParseFrom(entry.Method.Span),
+            Evaluation = Evaluation.Parser.ParseFrom(entry.Evaluation.Span),
+            RecordedAt = stored.RecordedAt.ToTimestamp(),
+            SoftwareVersion = entry.SoftwareVersion,
+        };
+        if (omitSpectra)
+        {
+            reading.Measurement.Scans = null;
+            reading.Evaluation.Spectra = null;
+        }
+
+        return reading;
+    }
+}

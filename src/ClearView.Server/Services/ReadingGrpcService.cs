@@ -1,0 +1,127 @@
+using ClearView.Records.Model;
+using ClearView.Server.Mapping;
+using ClearView.V1;
+
+using Google.Protobuf;
+
+using Grpc.Core;
+
+namespace ClearView.Server.Services;
+
+/// <summary>Stored readings, on the wire.</summary>
+internal sealed class ReadingGrpcService(
+    IReadingStore store, EvaluateMeasurement evaluate, ILogger<ReadingGrpcService> logger)
+    : ReadingService.ReadingServiceBase
+{
+    // Clients accept 4 MB by default; a page ends before that.
+    private const int MaxPageBytes = 3_500_000;
+
+    // Without spectra a page takes little on the wire, but the store still reads whole readings.
+    private const long MaxPageBytesRead = 64_000_000;
+
+    public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
+    {
+        // A reading that is stored stays answered, even where a later version would no longer accept it.
+        List<FieldViolation> violations = [];
+        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
+        {
+            violations.Add(idViolation);
+        }
+        else if (await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false) is { } earlier
+            && IsSameBody(earlier, request))
+        {
+            return AlreadyStored(earlier);
+        }
+
+        var outcome = evaluate(request.Measurement, request.Method);
+        violations.AddRange(outcome.Violations);
+        if (violations.Count > 0 || !outcome.IsAccepted)
+        {
+            ReadingLog.Refused(logger, violations.Count, violations[0].Field);
+            throw FieldFaults.Invalid(violations);
+        }
+
+        // What was accepted is stored whether or not its poster still waits.
+        var entry = ReadingMapper.ToEntry(id, request.Measurement, request.Method, outcome.Evaluation);
+        var appended = await store.AppendAsync(entry, CancellationToken.None).ConfigureAwait(false);
+        if (!appended.AlreadyStored)
+        {
+            ReadingLog.Stored(logger, id);
+            return new PostReadingResponse { Reading = ReadingMapper.ToReading(appended.Reading) };
+        }
+
+        return IsSameBody(appended.Reading, request)
+            ? AlreadyStored(appended.Reading)
+            : throw Conflict(appended.Reading, request);
+    }
+
+    public override async Task<GetReadingResponse> GetReading(GetReadingRequest request, ServerCallContext context)
+    {
+        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var violation))
+        {
+            throw FieldFaults.Invalid([violation]);
+        }
+
+        var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
+    }
+
+    public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)
+    {
+        List<FieldViolation> violations = [];
+        var query = ListQueries.Read(request, violations);
+        if (violations.Count > 0)
+        {
+            throw FieldFaults.Invalid(violations);
+        }
+
+        query = query with { MaxPayloadBytes = request.OmitSpectra ? MaxPageBytesRead : MaxPageBytes };
+        var page = await store.ListAsync(query, context.CancellationToken).ConfigureAwait(false);
+        var response = new ListReadingsResponse();
+        var bytes = 0L;
+        foreach (var stored in page.Readings)
+        {
+            var reading = ReadingMapper.ToReading(stored, request.OmitSpectra);
+            bytes += reading.CalculateSize();
+            if (bytes > MaxPageBytes && response.Readings.Count > 0)
+            {
+                break;
+            }
+
+            response.Readings.Add(reading);
+        }
+
+        if (page.HasMore || response.Readings.Count < page.Readings.Length)
+        {
+            var last = page.Readings[response.Readings.Count - 1].Entry;
+            response.NextPageToken = PageTokens.Write(new ReadingPosition(last.MeasuredAt, last.Id), request);
+        }
+
+        return response;
+    }
+
+    private static bool IsSameBody(StoredReading stored, PostReadingRequest request) =>
+        request.Measurement is not null
+        && request.Method is not null
+        && stored.Entry.Measurement.Span.SequenceEqual(request.Measurement.ToByteArray())
+        && stored.Entry.Method.Span.SequenceEqual(request.Method.ToByteArray());
+
+    private PostReadingResponse AlreadyStored(StoredReading stored)
+    {
+        ReadingLog.PostedAgain(logger, stored.Entry.Id);
+        return new PostReadingResponse { Reading = ReadingMapper.ToReading(stored), AlreadyStored = true };
+    }
+
+    private RpcException Conflict(StoredReading stored, PostReadingRequest request)
+    {
+        var reading = ReadingMapper.ToReading(stored);
+        List<FieldViolation> differences =
+        [
+            .. MessageDiff.Compare(reading.Measurement, request.Measurement, "measurement"),
+            .. MessageDiff.Compare(reading.Method, request.Method, "method"),
+        ];
+        ReadingLog.Conflict(logger, stored.Entry.Id, differences.Count);
+        return FieldFaults.Conflict(reading.ReadingId, differences);
+    }
+}

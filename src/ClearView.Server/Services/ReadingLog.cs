@@ -1,0 +1,17 @@
+namespace ClearView.Server.Services;
+
+/// <summary>What the reading service writes to the log.</summary>
+internal static partial class ReadingLog
+{
+    [LoggerMessage(200, LogLevel.Debug, "Reading {ReadingId} stored")]
+    public static partial void Stored(ILogger logger, Guid readingId);
+
+    [LoggerMessage(201, LogLevel.Debug, "Reading {ReadingId} was already stored; posted again")]
+    public static partial void PostedAgain(ILogger logger, Guid readingId);
+
+    [LoggerMessage(202, LogLevel.Information, "Reading {ReadingId} refused: stored with another body, {FieldCount} fields differ")]
+    public static partial void Conflict(ILogger logger, Guid readingId, int fieldCount);
+
+    [LoggerMessage(203, LogLevel.Information, "Post refused: {FieldCount} fields at fault, the first is {FirstField}")]
+    public static partial void Refused(ILogger logger, int fieldCount, string firstField);
+}

@@ -1,0 +1,33 @@
+using Microsoft.Data.Sqlite;
+
+namespace ClearView.Records.Tests.Sqlite;
+
+public sealed class AppendOnlyTests : IAsyncDisposable
+{
+    private readonly TemporaryStore _temporary = new();
+
+    public ValueTask DisposeAsync() => _temporary.DisposeAsync();
+
+    [Theory]
+    [InlineData("UPDATE reading SET line = 'other'", "UPDATE refused")]
+    [InlineData("UPDATE OR IGNORE reading SET measurement = x'00'", "UPDATE refused")]
+    [InlineData("DELETE FROM reading", "DELETE refused")]
+    [InlineData("INSERT OR REPLACE INTO reading SELECT * FROM reading", "REPLACE refused")]
+    [InlineData(
+        "INSERT OR REPLACE INTO reading SELECT sequence + 50, id, 0, 0, '', '', '', '', '', '', x'', x'', x'' FROM reading",
+        "REPLACE refused")]
+    [InlineData("UPDATE reading_value SET value = 0", "UPDATE refused")]
+    [InlineData("DELETE FROM reading_value WHERE ordinal = 0", "DELETE refused")]
+    [InlineData("INSERT OR REPLACE INTO reading_value SELECT sequence, ordinal, measurand, 0 FROM reading_value", "REPLACE refused")]
+    public async Task Change_ByAnySqlClient_IsRefused(string sql, string refusal)
+    {
+        var entry = TemporaryStore.Entry(1);
+        await _temporary.Store.AppendAsync(entry, TestContext.Current.CancellationToken);
+
+        var error = Assert.Throws<SqliteException>(() => _temporary.Scalar(sql));
+
+        Assert.Contains(refusal, error.Message, StringComparison.Ordinal);
+        var found = await _temporary.Store.FindAsync(entry.Id, TestContext.Current.CancellationToken);
+        AppendTests.AssertSame(entry, found!.Entry);
+    }
+}
