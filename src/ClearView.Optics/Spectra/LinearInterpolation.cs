@@ -27,11 +27,16 @@ public static class LinearInterpolation
     public static double At(Spectrum spectrum, double wavelengthNm)
     {
         ArgumentNullException.ThrowIfNull(spectrum);
-        WavelengthGrid grid = spectrum.Grid;
+        return At(spectrum.Grid, spectrum.Values, wavelengthNm);
+    }
+
+    /// <summary>The interpolated value of bare values on a grid.</summary>
+    internal static double At(WavelengthGrid grid, ReadOnlySpan<double> values, double wavelengthNm)
+    {
         ArgumentOutOfRangeException.ThrowIfLessThan(wavelengthNm, grid.FirstNm);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(wavelengthNm, grid.LastNm);
         int below = Math.Min(grid.IndexAtOrBelow(wavelengthNm), grid.Count - 2);
         double share = (wavelengthNm - grid[below]) / (grid[below + 1] - grid[below]);
-        return ((1 - share) * spectrum[below]) + (share * spectrum[below + 1]);
+        return ((1 - share) * values[below]) + (share * values[below + 1]);
     }
 }

@@ -27,6 +27,7 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
 
     private readonly double[] _wavelengthsNm;
     private readonly int _hashCode;
+    private double[]? _logWavelengths;
 
     private WavelengthGrid(double[] wavelengthsNm, double? intervalNm)
     {
@@ -62,6 +63,9 @@ public sealed class WavelengthGrid : IEquatable<WavelengthGrid>
 
     /// <summary>The wavelengths, nm, ascending.</summary>
     public ReadOnlySpan<double> WavelengthsNm => _wavelengthsNm;
+
+    /// <summary>Natural logarithms of the wavelengths in nm, computed when first asked for.</summary>
+    internal ReadOnlySpan<double> LogWavelengths => _logWavelengths ??= Array.ConvertAll(_wavelengthsNm, Math.Log);
 
     /// <summary>Wavelength at a position, nm.</summary>
     /// <param name="index">Position, from 0.</param>

@@ -60,22 +60,41 @@ internal static class SpectralQuantities
             return null;
         }
 
-        double[] haze = scans.SpectralHazePercents();
-        int[] used = [.. Enumerable.Range(0, haze.Length).Where(i => ScatteringExponent.Uses(scans.Grid[i], haze[i]))];
-        double mean = used.Average(i => Math.Log(scans.Grid[i]));
-        double spread = used.Sum(i => Math.Pow(Math.Log(scans.Grid[i]) - mean, 2));
-        var total = new double[haze.Length];
-        var diffuse = new double[haze.Length];
-        foreach (int i in used)
+        ReadOnlySpan<double> t = scans.Total.Fractions;
+        ReadOnlySpan<double> d = scans.Diffuse!.Fractions;
+        ReadOnlySpan<double> x = scans.Grid.LogWavelengths;
+        double mean = 0;
+        double spread = 0;
+        int n = 0;
+        for (int i = 0; i < t.Length; i++)
         {
-            // n = −Σ (xᵢ − x̄) ln Hᵢ / Sxx, and ln H = ln D − ln T.
-            double factor = -(Math.Log(scans.Grid[i]) - mean) / spread;
-            diffuse[i] = factor / scans.Diffuse!.Fractions[i];
-            total[i] = -factor / scans.Total.Fractions[i];
+            if (Enters(scans, i))
+            {
+                n++;
+                double deviation = x[i] - mean;
+                mean += deviation / n;
+                spread += deviation * deviation * ((n - 1.0) / n);
+            }
+        }
+
+        var total = new double[t.Length];
+        var diffuse = new double[t.Length];
+        for (int i = 0; i < t.Length; i++)
+        {
+            if (Enters(scans, i))
+            {
+                // n = −Σ (xᵢ − x̄) ln Hᵢ / Sxx, and ln H = ln D − ln T.
+                double factor = -(x[i] - mean) / spread;
+                diffuse[i] = factor / d[i];
+                total[i] = -factor / t[i];
+            }
         }
 
         return new SpectralGradient(fit.Exponent, total, diffuse);
     }
+
+    private static bool Enters(TransmittanceScans scans, int i) =>
+        scans.Total.Fractions[i] > 0 && ScatteringExponent.Uses(scans.Grid[i], scans.Diffuse!.Fractions[i] / scans.Total.Fractions[i]);
 
     private static bool Reaches(TransmittanceScans scans, SpectralRange range) =>
         SpectrumRangeException.MissingFrom(scans.Grid, range).IsEmpty;

@@ -38,7 +38,7 @@ public readonly record struct BandTransmittance(Band Band, double MeanFraction, 
         SpectrumRangeException.ThrowIfShort(grid, band.Range);
         var weights = new double[grid.Count];
         double width = band.Range.ToNm - band.Range.FromNm;
-        for (int i = 0; i + 1 < grid.Count; i++)
+        for (int i = grid.IndexAtOrBelow(band.Range.FromNm); i + 1 < grid.Count && grid[i] < band.Range.ToNm; i++)
         {
             double from = Math.Max(grid[i], band.Range.FromNm);
             double to = Math.Min(grid[i + 1], band.Range.ToNm);
@@ -58,14 +58,15 @@ public readonly record struct BandTransmittance(Band Band, double MeanFraction, 
 
     private static (double Fraction, double Nm) Maximum(TransmittanceSpectrum spectrum, SpectralRange range)
     {
-        var line = new Spectrum(spectrum.Grid, spectrum.Fractions);
-        (double Fraction, double Nm) best = (LinearInterpolation.At(line, range.FromNm), range.FromNm);
-        foreach (double nm in spectrum.Grid.WavelengthsNm.ToArray().Where(nm => nm > range.FromNm && nm < range.ToNm).Append(range.ToNm))
+        WavelengthGrid grid = spectrum.Grid;
+        ReadOnlySpan<double> values = spectrum.Fractions;
+        (double Fraction, double Nm) best = (LinearInterpolation.At(grid, values, range.FromNm), range.FromNm);
+        for (int i = grid.IndexAtOrBelow(range.FromNm) + 1; i < grid.Count && grid[i] < range.ToNm; i++)
         {
-            double fraction = LinearInterpolation.At(line, nm);
-            best = fraction > best.Fraction ? (fraction, nm) : best;
+            best = values[i] > best.Fraction ? (values[i], grid[i]) : best;
         }
 
-        return best;
+        double end = LinearInterpolation.At(grid, values, range.ToNm);
+        return end > best.Fraction ? (end, range.ToNm) : best;
     }
 }

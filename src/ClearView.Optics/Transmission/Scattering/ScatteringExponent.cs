@@ -31,31 +31,52 @@ public readonly record struct ScatteringExponent(double Exponent, double Standar
     public static ScatteringExponent? Fit(TransmittanceScans scans)
     {
         ArgumentNullException.ThrowIfNull(scans);
-        double[] haze = scans.SpectralHazePercents();
-        (double X, double Y)[] points =
-        [
-            .. Enumerable.Range(0, haze.Length)
-                .Where(i => Uses(scans.Grid[i], haze[i]))
-                .Select(i => (Math.Log(scans.Grid[i]), Math.Log(haze[i]))),
-        ];
-        if (points.Length < FewestPoints)
+        if (scans.Diffuse is null)
         {
             return null;
         }
 
-        double meanX = points.Average(p => p.X);
-        double meanY = points.Average(p => p.Y);
-        double sxx = points.Sum(p => (p.X - meanX) * (p.X - meanX));
-        double sxy = points.Sum(p => (p.X - meanX) * (p.Y - meanY));
-        double syy = points.Sum(p => (p.Y - meanY) * (p.Y - meanY));
+        // Updated means and sums of squares, in one pass: the logarithms are all that costs.
+        ReadOnlySpan<double> total = scans.Total.Fractions;
+        ReadOnlySpan<double> diffuse = scans.Diffuse.Fractions;
+        ReadOnlySpan<double> logWavelengths = scans.Grid.LogWavelengths;
+        int n = 0;
+        double meanX = 0;
+        double meanY = 0;
+        double sxx = 0;
+        double sxy = 0;
+        double syy = 0;
+        for (int i = 0; i < total.Length; i++)
+        {
+            double haze = total[i] > 0 ? diffuse[i] / total[i] : double.NaN;
+            if (!Uses(scans.Grid[i], haze))
+            {
+                continue;
+            }
+
+            n++;
+            double x = logWavelengths[i] - meanX;
+            double y = Math.Log(haze) - meanY;
+            meanX += x / n;
+            meanY += y / n;
+            double left = (n - 1.0) / n;
+            sxx += x * x * left;
+            sxy += x * y * left;
+            syy += y * y * left;
+        }
+
+        if (n < FewestPoints)
+        {
+            return null;
+        }
+
         double slope = sxy / sxx;
-        double residual = points.Sum(p => Math.Pow(p.Y - meanY - (slope * (p.X - meanX)), 2));
-        double error = Math.Sqrt(residual / (points.Length - 2) / sxx);
-        double explained = syy > 0 ? 1 - (residual / syy) : 1;
-        return new ScatteringExponent(-slope, error, explained, points.Length);
+        double residual = Math.Max(syy - (slope * sxy), 0);
+        double error = Math.Sqrt(residual / (n - 2) / sxx);
+        return new ScatteringExponent(-slope, error, syy > 0 ? 1 - (residual / syy) : 1, n);
     }
 
     /// <summary>Whether a point enters the fit.</summary>
-    internal static bool Uses(double wavelengthNm, double hazePercent) =>
-        wavelengthNm >= SpectralRange.MinimumUseful.FromNm && wavelengthNm <= SpectralRange.MinimumUseful.ToNm && hazePercent > 0;
+    internal static bool Uses(double wavelengthNm, double haze) =>
+        wavelengthNm >= SpectralRange.MinimumUseful.FromNm && wavelengthNm <= SpectralRange.MinimumUseful.ToNm && haze > 0;
 }
