@@ -1,8 +1,9 @@
+using ClearView.Console.Commands;
+using ClearView.Console.Rendering;
+
 namespace ClearView.Console;
 
 internal static class Program
 {
-    private static void Main()
-    {
-    }
+    private static Task<int> Main(string[] arguments) => ClearViewRoot.RunAsync(arguments, Screen.OfProcess(), TimeProvider.System);
 }

@@ -3,7 +3,8 @@ namespace ClearView.Optics.Spectra;
 /// <summary>Sprague's fifth-order interpolation of evenly spaced values (CIE 167).</summary>
 /// <remarks>
 /// Used to bring the 5 nm tables of the observers and of illuminants A and C to 1 nm. Two points are added beyond each
-/// end by the polynomials that CIE 167 gives for it. Reproduces polynomials up to the fifth degree exactly.
+/// end by the factors that CIE 167 gives for it. Reproduces polynomials up to the fourth degree exactly away from the
+/// ends, straight lines up to both ends.
 /// </remarks>
 public static class SpragueInterpolation
 {

@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+
+using ClearView.V1;
+
+using Google.Rpc;
+
+using Grpc.Core;
+
+namespace ClearView.Client.Calls;
+
+/// <summary>Turns a failed call into plain words.</summary>
+internal static class CallFault
+{
+    /// <summary>The exception for a failed call.</summary>
+    /// <param name="fault">What gRPC says.</param>
+    /// <param name="address">The server's address.</param>
+    public static ClearViewCallException From(RpcException fault, Uri address)
+    {
+        var violations = fault.GetRpcStatus()?.GetDetail<BadRequest>() is { } badRequest
+            ? badRequest.FieldViolations
+                .Select(violation => new FieldViolation { Field = violation.Field, Description = violation.Description })
+                .ToImmutableArray()
+            : [];
+        return new ClearViewCallException(fault.StatusCode, Compose(fault, address, violations), violations, fault);
+    }
+
+    private static string Compose(RpcException fault, Uri address, ImmutableArray<FieldViolation> violations)
+    {
+        var server = address.Authority;
+        var opening = fault.StatusCode switch
+        {
+            StatusCode.Unavailable => $"the server at {server} cannot be reached ({Innermost(fault)})",
+            StatusCode.DeadlineExceeded => $"the server at {server} did not answer in time",
+            StatusCode.InvalidArgument => $"the server refused the request: {fault.Status.Detail}",
+            StatusCode.NotFound => fault.Status.Detail is { Length: > 0 } detail ? detail : "there is no such reading",
+            StatusCode.AlreadyExists => fault.Status.Detail,
+            StatusCode.ResourceExhausted => $"the request is larger than the server at {server} accepts: {fault.Status.Detail}",
+            StatusCode.Cancelled => "the call was cancelled",
+            StatusCode.Unimplemented => $"what answers at {server} is not a ClearView server of this version",
+            _ => $"the server at {server} failed ({fault.StatusCode}): {fault.Status.Detail}",
+        };
+        return violations.IsEmpty
+            ? opening
+            : opening + string.Concat(violations.Select(violation => $"{Environment.NewLine}  {violation.Field}: {violation.Description}"));
+    }
+
+    // "Error starting gRPC call. ..." helps nobody; the socket's own message does.
+    private static string Innermost(RpcException fault)
+    {
+        var inner = fault.Status.DebugException;
+        while (inner?.InnerException is { } deeper)
+        {
+            inner = deeper;
+        }
+        return (inner?.Message ?? fault.Status.Detail).TrimEnd('.');
+    }
+}

@@ -1,0 +1,162 @@
+using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
+using System.Threading.Channels;
+
+using ClearView.V1;
+
+using Grpc.Core;
+
+namespace ClearView.Client.Calls;
+
+/// <summary>
+/// Evaluates many specimens over one stream at a time. When the server becomes unavailable, a new stream takes up what was
+/// not answered, as the contract allows.
+/// </summary>
+/// <param name="service">The service.</param>
+/// <param name="address">Its address, for messages.</param>
+/// <param name="options">Patience.</param>
+internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient service, Uri address, ClearViewClientOptions options) : IDisposable
+{
+    // Enough to keep the line busy; what is unanswered has to be kept for a repeat.
+    private const int MostUnanswered = 256;
+
+    private readonly ConcurrentQueue<EvaluateManyRequest> _unanswered = new();
+    private readonly SemaphoreSlim _room = new(MostUnanswered);
+    private readonly Channel<EvaluateManyRequest> _input = Channel.CreateBounded<EvaluateManyRequest>(1);
+
+    /// <summary>Sends every request and gives every answer, in the order of the requests.</summary>
+    /// <exception cref="ClearViewCallException">The stream failed and is not to be, or could not be, taken up again.</exception>
+    public async IAsyncEnumerable<EvaluateManyResponse> RunAsync(
+        IAsyncEnumerable<EvaluateManyRequest> requests, [EnumeratorCancellation] CancellationToken cancellationToken)
+    {
+        using var whole = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        var pump = PumpAsync(requests, whole.Token);
+        try
+        {
+            for (var failed = 0; ;)
+            {
+                using var call = service.EvaluateMany(cancellationToken: whole.Token);
+                using var sending = CancellationTokenSource.CreateLinkedTokenSource(whole.Token);
+                var sender = SendAsync(call.RequestStream, sending.Token);
+                RpcException? fault = null;
+                while (true)
+                {
+                    try
+                    {
+                        if (!await NextAsync(call, pump).ConfigureAwait(false))
+                        {
+                            break;
+                        }
+                    }
+                    catch (RpcException e)
+                    {
+                        fault = e;
+                        break;
+                    }
+                    yield return Match(call.ResponseStream.Current);
+                    failed = 0;
+                }
+                await sending.CancelAsync().ConfigureAwait(false);
+                await sender.ConfigureAwait(false);
+                cancellationToken.ThrowIfCancellationRequested();
+                if (fault is null)
+                {
+                    if (_unanswered.IsEmpty && _input.Reader.Completion.IsCompleted)
+                    {
+                        break;
+                    }
+                    fault = new RpcException(new Status(StatusCode.Unavailable, "the server ended the stream early"));
+                }
+                failed++;
+                if (fault.StatusCode != StatusCode.Unavailable || failed >= options.MaxAttempts)
+                {
+                    throw CallFault.From(fault, address);
+                }
+                await Task.Delay(RetryRules.PauseAfter(options, failed), cancellationToken).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            await whole.CancelAsync().ConfigureAwait(false);
+            await ((Task)pump).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+        // A fault of the caller's own sequence is the caller's to see.
+        await pump.ConfigureAwait(false);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _room.Dispose();
+
+    private async Task PumpAsync(IAsyncEnumerable<EvaluateManyRequest> requests, CancellationToken cancellationToken)
+    {
+        try
+        {
+            await foreach (var request in requests.WithCancellation(cancellationToken).ConfigureAwait(false))
+            {
+                await _input.Writer.WriteAsync(request, cancellationToken).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            _input.Writer.Complete();
+        }
+    }
+
+    // Sends what an earlier stream left unanswered, then what comes. Ends quietly: the reading side tells what went wrong.
+    private async Task SendAsync(IClientStreamWriter<EvaluateManyRequest> stream, CancellationToken cancellationToken)
+    {
+        try
+        {
+            foreach (var request in _unanswered.ToArray())
+            {
+                await stream.WriteAsync(request, cancellationToken).ConfigureAwait(false);
+            }
+            while (await _input.Reader.WaitToReadAsync(cancellationToken).ConfigureAwait(false))
+            {
+                await _room.WaitAsync(cancellationToken).ConfigureAwait(false);
+                if (!_input.Reader.TryRead(out var request))
+                {
+                    _room.Release();
+                    continue;
+                }
+                _unanswered.Enqueue(request);
+                await stream.WriteAsync(request, cancellationToken).ConfigureAwait(false);
+            }
+            await stream.CompleteAsync().ConfigureAwait(false);
+        }
+        catch (Exception e) when (e is RpcException or OperationCanceledException or InvalidOperationException or IOException)
+        {
+        }
+    }
+
+    // Waits for an answer, but not beyond the deadline while one is owed.
+    private async Task<bool> NextAsync(AsyncDuplexStreamingCall<EvaluateManyRequest, EvaluateManyResponse> call, Task pump)
+    {
+        var next = call.ResponseStream.MoveNext(CancellationToken.None);
+        while (true)
+        {
+            var owed = !_unanswered.IsEmpty || pump.IsCompleted;
+            try
+            {
+                return await next.WaitAsync(options.CallDeadline).ConfigureAwait(false);
+            }
+            catch (TimeoutException)
+            {
+                if (owed)
+                {
+                    throw new RpcException(new Status(StatusCode.DeadlineExceeded, ""));
+                }
+            }
+        }
+    }
+
+    private EvaluateManyResponse Match(EvaluateManyResponse response)
+    {
+        if (!_unanswered.TryDequeue(out var request) || request.CorrelationId != response.CorrelationId)
+        {
+            throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "an answer came that belongs to no request")), address);
+        }
+        _room.Release();
+        return response;
+    }
+}

@@ -1,0 +1,26 @@
+namespace ClearView.Client;
+
+/// <summary>How patient the client is.</summary>
+public sealed record ClearViewClientOptions
+{
+    /// <summary>Time a call may take, its retries included; on a stream, the longest wait for the next answer. Above 0; 30 s.</summary>
+    public TimeSpan CallDeadline { get; init; } = TimeSpan.FromSeconds(30);
+
+    /// <summary>Attempts at a call while the server is unavailable, the first included. 1 to 5; 4. 1 never retries.</summary>
+    public int MaxAttempts { get; init; } = 4;
+
+    /// <summary>Pause before the second attempt, about which a random pause is taken; it doubles with each attempt. Above 0; 0.2 s.</summary>
+    public TimeSpan InitialBackoff { get; init; } = TimeSpan.FromMilliseconds(200);
+
+    /// <summary>Longest pause between attempts. Above 0; 2 s.</summary>
+    public TimeSpan MaxBackoff { get; init; } = TimeSpan.FromSeconds(2);
+
+    internal void Validate()
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(CallDeadline, TimeSpan.Zero);
+        ArgumentOutOfRangeException.ThrowIfLessThan(MaxAttempts, 1);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(MaxAttempts, 5);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(InitialBackoff, TimeSpan.Zero);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(MaxBackoff, TimeSpan.Zero);
+    }
+}

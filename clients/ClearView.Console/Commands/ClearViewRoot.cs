@@ -1,0 +1,65 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+
+using ClearView.Console.Rendering;
+
+namespace ClearView.Console.Commands;
+
+/// <summary>The whole command line.</summary>
+internal static class ClearViewRoot
+{
+    private const string Description = """
+        ClearView: transmission and haze of plastic films and bottles.
+
+        From a scan file to numbers, a verdict and a stored reading. A result names its method and carries its caveats.
+        Begin with a file of your own: clearview evaluate FILE --method astm
+        """;
+
+    /// <summary>Builds it.</summary>
+    public static RootCommand Create(Screen screen, TimeProvider clock)
+    {
+        var root = new RootCommand(Description)
+        {
+            new ServeCommand(screen),
+            new EvaluateCommand(screen, clock),
+            new PostCommand(screen),
+            new ListCommand(screen),
+            new ShowCommand(screen),
+        };
+        foreach (var option in root.Options.OfType<HelpOption>())
+        {
+            if (option.Action is HelpAction usual)
+            {
+                usual.MaxWidth = Screen.Width;
+                option.Action = new TeachingHelp(usual);
+            }
+        }
+        return root;
+    }
+
+    /// <summary>Runs a command line.</summary>
+    /// <returns>The exit code.</returns>
+    public static async Task<int> RunAsync(string[] arguments, Screen screen, TimeProvider clock, CancellationToken cancellation = default)
+    {
+        var parsed = Create(screen, clock).Parse(arguments);
+        if (parsed.Errors.Count > 0 && parsed.Action is not TeachingHelp)
+        {
+            // That a command is missing goes without saying where what stands in its place is wrong.
+            var errors = parsed.Errors.Select(error => error.Message).Distinct(StringComparer.Ordinal).ToList();
+            foreach (var error in errors.Skip(errors.Count > 1 && errors[0].StartsWith("Required command", StringComparison.Ordinal) ? 1 : 0))
+            {
+                screen.Error(error);
+            }
+            var command = parsed.CommandResult.Command;
+            screen.Hint($"for help: clearview {(command is RootCommand ? "" : command.Name + " ")}--help");
+            return ExitCode.BadInput;
+        }
+        var configuration = new InvocationConfiguration { Output = screen.Output, Error = screen.Errors, EnableDefaultExceptionHandler = false };
+        if (parsed.CommandResult.Command is ServeCommand)
+        {
+            // The server listens to signals itself, and takes the time that calls in flight need.
+            configuration.ProcessTerminationTimeout = null;
+        }
+        return await parsed.InvokeAsync(configuration, cancellation);
+    }
+}

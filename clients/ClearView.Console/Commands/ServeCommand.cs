@@ -1,0 +1,41 @@
+using System.CommandLine;
+
+using ClearView.Console.Options;
+using ClearView.Console.Rendering;
+using ClearView.Server;
+
+namespace ClearView.Console.Commands;
+
+/// <summary>Runs the server in this process until it is stopped.</summary>
+internal sealed class ServeCommand : DocumentedCommand
+{
+    private readonly Option<string?>[] _flags =
+    [
+        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port, on this machine only; port 0 takes a free one. [default: {ServerOption.DefaultAddress}]" },
+        new("--store") { HelpName = "FILE", Description = "File of the store, created where it is missing. [default: clearview.db]" },
+        new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },
+        new("--log-level") { HelpName = "LEVEL", Description = "Least severe log line: trace, debug, information, warning, error, critical, none. [default: information]" },
+        new("--log-format") { HelpName = "FORMAT", Description = "Form of the log lines: text or json. [default: text]" },
+        new("--config") { HelpName = "FILE", Description = "Configuration file. [default: clearview.json where it exists]" },
+    ];
+
+    /// <summary>Creates the command.</summary>
+    public ServeCommand(Screen screen)
+        : base("serve", "Run a server on this machine until it is stopped with Ctrl-C.",
+        [
+            "clearview serve",
+            "clearview serve --store line3.db --listen 127.0.0.1:5181",
+            "clearview serve --config clearview.json --log-format json",
+        ])
+    {
+        foreach (var flag in _flags)
+        {
+            Add(flag);
+        }
+        SetAction((parsed, cancellation) => ServerProgram.RunAsync(
+            [.. _flags.SelectMany(flag => parsed.GetValue(flag) is { } value ? new[] { flag.Name, value } : [])],
+            screen.Output,
+            screen.Errors,
+            cancellation));
+    }
+}

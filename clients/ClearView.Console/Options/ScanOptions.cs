@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.CommandLine.Parsing;
+
+using ClearView.Client.Files;
+using ClearView.V1;
+
+namespace ClearView.Console.Options;
+
+/// <summary>The options that say what a scan file does not.</summary>
+internal sealed class ScanOptions
+{
+    private readonly Option<string?> _unit = new("--unit") { HelpName = "UNIT", Description = "Scale of total and diffuse columns whose header gives none: percent or fraction." };
+
+    private readonly Option<string?> _wavelengthUnit = new("--wavelength-unit") { HelpName = "nm", Description = "States that a wavelength column whose header gives no unit is in nm." };
+
+    private readonly Option<string?> _separator = new("--separator") { HelpName = "NAME", Description = "Separator of cells: comma, semicolon or tab. [default: the one that makes a header row]" };
+
+    private readonly Option<string?> _decimal = new("--decimal") { HelpName = "NAME", Description = "Decimal mark: point or comma. [default: the one that the file uses]" };
+
+    private readonly Option<string[]> _set = new("--set")
+    {
+        HelpName = "KEY=VALUE",
+        Arity = ArgumentArity.OneOrMore,
+        AllowMultipleArgumentsPerToken = false,
+        Description = $"A value where the file gives none; repeatable. Keys: {string.Join(", ", ScanFileKeys.All)}.",
+    };
+
+    private readonly Option<string[]> _override = new("--override")
+    {
+        HelpName = "KEY=VALUE",
+        Arity = ArgumentArity.OneOrMore,
+        AllowMultipleArgumentsPerToken = false,
+        Description = "A value instead of the one in the file; repeatable.",
+    };
+
+    private readonly Option<bool> _acceptGaps = new("--accept-gaps") { Description = "Accept a wavelength missing from an otherwise even scan." };
+
+    private readonly Option<bool> _ignoreColumns = new("--ignore-unknown-columns") { Description = "Leave aside columns that are not known, with a note." };
+
+    /// <summary>Adds the options to a command.</summary>
+    public void AddTo(Command command)
+    {
+        AcceptWords(_unit, "percent", "fraction");
+        AcceptWords(_wavelengthUnit, "nm");
+        AcceptWords(_separator, "comma", "semicolon", "tab");
+        AcceptWords(_decimal, "point", "comma");
+        _set.Validators.Add(CheckPairs);
+        _override.Validators.Add(CheckPairs);
+        foreach (var option in (Option[])[_unit, _wavelengthUnit, _separator, _decimal, _set, _override, _acceptGaps, _ignoreColumns])
+        {
+            command.Add(option);
+        }
+    }
+
+    /// <summary>What was said.</summary>
+    public ScanFileOptions Resolve(ParseResult parsed) => new()
+    {
+        TransmittanceUnit = parsed.GetValue(_unit) switch
+        {
+            "percent" => TransmittanceUnit.Percent,
+            "fraction" => TransmittanceUnit.Fraction,
+            _ => null,
+        },
+        WavelengthsAreNm = parsed.GetValue(_wavelengthUnit) is not null,
+        Separator = parsed.GetValue(_separator) switch
+        {
+            "comma" => ',',
+            "semicolon" => ';',
+            "tab" => '\t',
+            _ => null,
+        },
+        DecimalMark = parsed.GetValue(_decimal) switch
+        {
+            "point" => '.',
+            "comma" => ',',
+            _ => null,
+        },
+        Defaults = ToDictionary(parsed.GetValue(_set)),
+        Overrides = ToDictionary(parsed.GetValue(_override)),
+        AcceptGaps = parsed.GetValue(_acceptGaps),
+        IgnoreUnknownColumns = parsed.GetValue(_ignoreColumns),
+    };
+
+    private static void AcceptWords(Option<string?> option, params string[] words) => option.Validators.Add(result =>
+    {
+        if (result.GetValueOrDefault<string?>() is { } given && !words.Contains(given))
+        {
+            result.AddError($"{option.Name}: write {string.Join(" or ", words)}; \"{given}\" was given");
+        }
+    });
+
+    private static void CheckPairs(OptionResult result)
+    {
+        foreach (var text in result.Tokens.Select(token => token.Value))
+        {
+            if (Split(text) is null)
+            {
+                result.AddError($"{result.Option.Name}: write KEY=VALUE with one of {string.Join(", ", ScanFileKeys.All)}; \"{text}\" was given");
+            }
+        }
+    }
+
+    private static ImmutableSortedDictionary<string, string> ToDictionary(string[]? texts)
+    {
+        var values = ImmutableSortedDictionary.CreateBuilder<string, string>(StringComparer.Ordinal);
+        foreach (var text in texts ?? [])
+        {
+            var (key, value) = Split(text) ?? throw new InvalidOperationException($"\"{text}\" was not checked.");
+            values[key] = value;
+        }
+        return values.ToImmutable();
+    }
+
+    private static (string Key, string Value)? Split(string text)
+    {
+        var at = text.IndexOf('=', StringComparison.Ordinal);
+        return at > 0 && ScanFileKeys.Find(text[..at]) is { } key && text[(at + 1)..].Trim() is { Length: > 0 } value
+            ? (key, value)
+            : null;
+    }
+}

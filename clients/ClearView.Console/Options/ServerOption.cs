@@ -1,0 +1,49 @@
+using System.CommandLine;
+
+using ClearView.Client;
+using ClearView.Console.Commands;
+
+namespace ClearView.Console.Options;
+
+/// <summary>The option that names the server.</summary>
+/// <param name="isOptional">Whether the command also works without a server, and does so unless one is named.</param>
+internal sealed class ServerOption(bool isOptional)
+{
+    /// <summary>Where a server listens unless it is told otherwise.</summary>
+    public const string DefaultAddress = "127.0.0.1:5180";
+
+    /// <summary>Environment variable that replaces the default.</summary>
+    public const string Variable = "CLEARVIEW_SERVER";
+
+    private readonly Option<string?> _server = new("--server", "-s")
+    {
+        HelpName = "ADDRESS",
+        Description = isOptional
+            ? $"Let this server evaluate, for example {DefaultAddress}. Without it everything is computed here."
+            : $"The server's address. [default: {Variable} if it is set, else {DefaultAddress}]",
+    };
+
+    /// <summary>Adds the option to a command.</summary>
+    public void AddTo(Command command) => command.Add(_server);
+
+    /// <summary>Whether a server was named on the command line.</summary>
+    public bool IsGiven(ParseResult parsed) => parsed.GetValue(_server) is not null;
+
+    /// <summary>A client for the server.</summary>
+    /// <exception cref="UsageException">The address is none.</exception>
+    public ClearViewClient Connect(ParseResult parsed)
+    {
+        var text = parsed.GetValue(_server) ?? Environment.GetEnvironmentVariable(Variable) ?? "";
+        return ClearViewClient.Connect(ToUri(text.Length == 0 ? DefaultAddress : text));
+    }
+
+    /// <summary>The address as a URI; without a scheme it is HTTP/2 without TLS.</summary>
+    /// <exception cref="UsageException">The address is none.</exception>
+    public static Uri ToUri(string text)
+    {
+        var full = text.Contains("://", StringComparison.Ordinal) ? text : $"http://{text}";
+        return Uri.TryCreate(full, UriKind.Absolute, out var uri) && (uri.Scheme == Uri.UriSchemeHttp || uri.Scheme == Uri.UriSchemeHttps)
+            ? uri
+            : throw new UsageException($"\"{text}\" is not a server's address; write HOST:PORT, for example {DefaultAddress}");
+    }
+}

@@ -1,0 +1,11 @@
+namespace ClearView.Plotting.Model;
+
+/// <summary>How the panels of a chart stand to one another.</summary>
+public enum PanelArrangement
+{
+    /// <summary>From top to bottom, sharing the horizontal axis.</summary>
+    Beneath,
+
+    /// <summary>From left to right.</summary>
+    Beside,
+}

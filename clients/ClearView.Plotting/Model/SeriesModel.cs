@@ -1,0 +1,25 @@
+using System.Collections.Immutable;
+
+namespace ClearView.Plotting.Model;
+
+/// <summary>Points that belong together.</summary>
+public sealed record SeriesModel
+{
+    /// <summary>Name in the legend.</summary>
+    public required string Label { get; init; }
+
+    /// <summary>The points; one whose value is not a number interrupts the line.</summary>
+    public required ImmutableArray<ChartPoint> Points { get; init; }
+
+    /// <summary>How it looks.</summary>
+    public required SeriesLook Look { get; init; }
+
+    /// <summary>Draws the mark on each n-th point only, so that a dense line stays a line.</summary>
+    public int MarkEvery { get; init; } = 1;
+
+    /// <summary>First point to be marked, so that the marks of parallel lines do not coincide.</summary>
+    public int MarkOffset { get; init; }
+
+    /// <summary>Whether the legend names it.</summary>
+    public bool InLegend { get; init; } = true;
+}

@@ -1,0 +1,11 @@
+namespace ClearView.Plotting.Rendering;
+
+/// <summary>Formats of a chart's file.</summary>
+public enum ChartFormat
+{
+    /// <summary>Pixels, 1600 × 1000.</summary>
+    Png,
+
+    /// <summary>Lines, marks and text.</summary>
+    Svg,
+}

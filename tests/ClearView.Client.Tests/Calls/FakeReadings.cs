@@ -1,0 +1,70 @@
+using ClearView.V1;
+
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+
+using Grpc.Core;
+
+namespace ClearView.Client.Tests.Calls;
+
+/// <summary>Answers as it is told; counts the calls.</summary>
+internal sealed class FakeReadings : ReadingService.ReadingServiceBase
+{
+    /// <summary>Calls still to fail.</summary>
+    public int CallsToFail { get; set; }
+
+    /// <summary>What failing calls say.</summary>
+    public StatusCode Fault { get; set; } = StatusCode.Unavailable;
+
+    /// <summary>Readings that a list has.</summary>
+    public int Listed { get; set; }
+
+    /// <summary>Whether the list gives the same page over and over.</summary>
+    public bool ListStandsStill { get; set; }
+
+    /// <summary>Identifiers that were posted.</summary>
+    public List<string> PostedIds { get; } = [];
+
+    public override Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
+    {
+        PostedIds.Add(request.ReadingId);
+        if (CallsToFail-- > 0)
+        {
+            throw Fault == StatusCode.InvalidArgument ? Violations() : new RpcException(new Grpc.Core.Status(Fault, "told to fail"));
+        }
+        return Task.FromResult(new PostReadingResponse { Reading = new Reading { ReadingId = request.ReadingId } });
+    }
+
+    public override Task<GetReadingResponse> GetReading(GetReadingRequest request, ServerCallContext context) =>
+        throw new RpcException(new Grpc.Core.Status(StatusCode.NotFound, $"no reading {request.ReadingId}"));
+
+    public override Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)
+    {
+        var first = request.PageToken.Length == 0 || ListStandsStill ? 0 : int.Parse(request.PageToken, System.Globalization.CultureInfo.InvariantCulture);
+        var response = new ListReadingsResponse();
+        for (var i = first; i < Math.Min(Listed, first + request.PageSize); i++)
+        {
+            response.Readings.Add(new Reading { ReadingId = i.ToString(System.Globalization.CultureInfo.InvariantCulture) });
+        }
+        var next = first + request.PageSize;
+        response.NextPageToken = next < Listed ? next.ToString(System.Globalization.CultureInfo.InvariantCulture) : "";
+        return Task.FromResult(response);
+    }
+
+    private static RpcException Violations() => new Google.Rpc.Status
+    {
+        Code = (int)Code.InvalidArgument,
+        Message = "2 fields are at fault",
+        Details =
+        {
+            Any.Pack(new BadRequest
+            {
+                FieldViolations =
+                {
+                    new BadRequest.Types.FieldViolation { Field = "measurement.conditions.aperture_mm", Description = "was 0; expected above 0." },
+                    new BadRequest.Types.FieldViolation { Field = "method.colour", Description = "was missing." },
+                },
+            }),
+        },
+    }.ToRpcException();
+}
