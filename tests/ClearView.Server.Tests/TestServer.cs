@@ -34,7 +34,8 @@ internal sealed class TestServer : IAsyncDisposable
 
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
-    public static async Task<TestServer> StartAsync(Action<IServiceCollection>? replaceServices = null)
+    public static async Task<TestServer> StartAsync(
+        Action<IServiceCollection>? replaceServices = null, LogLevel logLevel = LogLevel.None)
     {
         var folder = Directory.CreateTempSubdirectory("clearview-server-");
         var options = new ServerOptions
@@ -42,7 +43,7 @@ internal sealed class TestServer : IAsyncDisposable
             Listen = new IPEndPoint(IPAddress.Loopback, 0),
             Store = Path.Combine(folder.FullName, "readings.db"),
             ShutdownTimeout = TimeSpan.FromSeconds(20),
-            LogLevel = LogLevel.None,
+            LogLevel = logLevel,
         };
         var server = ClearViewServer.Build(options, services =>
         {

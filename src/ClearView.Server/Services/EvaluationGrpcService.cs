@@ -1,3 +1,4 @@
+using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
@@ -7,7 +8,7 @@ namespace ClearView.Server.Services;
 
 /// <summary>Evaluation without storing, on the wire.</summary>
 internal sealed class EvaluationGrpcService(
-    EvaluateMeasurement evaluate, IHostApplicationLifetime lifetime, ILogger<EvaluationGrpcService> logger)
+    EvaluateMeasurement evaluate, OpenStreams openStreams, ILogger<EvaluationGrpcService> logger)
     : EvaluationService.EvaluationServiceBase
 {
     private const int MaxCorrelationIdLength = 100;
@@ -29,7 +30,8 @@ internal sealed class EvaluationGrpcService(
         IServerStreamWriter<EvaluateManyResponse> responseStream,
         ServerCallContext context)
     {
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, lifetime.ApplicationStopping);
+        openStreams.Add(context.GetHttpContext().Response);
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, openStreams.Stopping);
         var count = 0L;
         var refused = 0L;
         try
@@ -43,7 +45,7 @@ internal sealed class EvaluationGrpcService(
             }
         }
         catch (Exception error) when (
-            lifetime.ApplicationStopping.IsCancellationRequested
+            openStreams.Stopping.IsCancellationRequested
             && !context.CancellationToken.IsCancellationRequested
             && IsCancellation(error))
         {
