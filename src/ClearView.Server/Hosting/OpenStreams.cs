@@ -7,6 +7,9 @@ namespace ClearView.Server.Hosting;
 /// </remarks>
 internal sealed class OpenStreams : IDisposable
 {
+    // A status that has been handed to its connection needs a moment until it is on the wire, and nothing tells when it is.
+    private static readonly TimeSpan TimeToSend = TimeSpan.FromMilliseconds(300);
+
     private readonly CancellationTokenSource _stopping = new();
     private readonly TaskCompletionSource _allEnded = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly Lock _lock = new();
@@ -39,9 +42,21 @@ internal sealed class OpenStreams : IDisposable
     /// <summary>Tells every stream to end, and waits until they have.</summary>
     /// <param name="timeout">How long to wait at most.</param>
     /// <param name="cancellationToken">Stops the wait.</param>
+    /// <returns>A task that completes when connections may close.</returns>
     public async Task EndAsync(TimeSpan timeout, CancellationToken cancellationToken)
     {
+        bool anyOpen;
+        lock (_lock)
+        {
+            anyOpen = _count > 0;
+        }
+
         await _stopping.CancelAsync().ConfigureAwait(false);
+        if (!anyOpen)
+        {
+            return;
+        }
+
         lock (_lock)
         {
             CompleteIfEnded();
@@ -49,6 +64,7 @@ internal sealed class OpenStreams : IDisposable
 
         // What does not end in time is cut off with its connection.
         await Task.WhenAny(_allEnded.Task, Task.Delay(timeout, cancellationToken)).ConfigureAwait(false);
+        await Task.Delay(TimeToSend, CancellationToken.None).ConfigureAwait(false);
     }
 
     public void Dispose() => _stopping.Dispose();

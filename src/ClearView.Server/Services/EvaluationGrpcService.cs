@@ -31,29 +31,38 @@ internal sealed class EvaluationGrpcService(
         ServerCallContext context)
     {
         openStreams.Add(context.GetHttpContext().Response);
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, openStreams.Stopping);
         var count = 0L;
         var refused = 0L;
         try
         {
-            while (await requestStream.MoveNext(stop.Token).ConfigureAwait(false))
+            while (await NextAsync(requestStream).ConfigureAwait(false))
             {
                 var response = Answer(requestStream.Current);
                 count++;
                 refused += response.Refusal is null ? 0 : 1;
-                await responseStream.WriteAsync(response, stop.Token).ConfigureAwait(false);
+                await responseStream.WriteAsync(response, context.CancellationToken).ConfigureAwait(false);
             }
-        }
-        catch (Exception error) when (
-            openStreams.Stopping.IsCancellationRequested
-            && !context.CancellationToken.IsCancellationRequested
-            && IsCancellation(error))
-        {
-            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
         }
         finally
         {
             EvaluationLog.StreamEnded(logger, count, refused);
+        }
+    }
+
+    // The read is left behind rather than cancelled when the server stops: cancelling it resets the stream, and the
+    // client would not see the status.
+    private async Task<bool> NextAsync(IAsyncStreamReader<EvaluateManyRequest> requestStream)
+    {
+        var next = requestStream.MoveNext(CancellationToken.None);
+        try
+        {
+            return await next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
+        {
+            _ = next.ContinueWith(
+                static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
+            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
         }
     }
 
@@ -96,7 +105,4 @@ internal sealed class EvaluationGrpcService(
 
         return evaluation;
     }
-
-    private static bool IsCancellation(Exception error) =>
-        error is OperationCanceledException or RpcException { StatusCode: StatusCode.Cancelled };
 }
