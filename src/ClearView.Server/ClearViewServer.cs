@@ -58,12 +58,13 @@ public sealed class ClearViewServer : IAsyncDisposable
         ServerLog.Started(_logger, SoftwareVersion.Text, _address, _options.Store);
     }
 
-    /// <summary>Takes no more calls, and finishes those in flight within the shutdown timeout.</summary>
+    /// <summary>Ends the streams, takes no more calls, and finishes those in flight within the shutdown timeout.</summary>
     /// <param name="cancellationToken">Cuts the calls in flight off.</param>
     /// <returns>A task that completes when the server has stopped.</returns>
     public async Task StopAsync(CancellationToken cancellationToken = default)
     {
         ServerLog.Stopping(_logger, _options.ShutdownTimeout);
+        await _app.Services.GetRequiredService<OpenStreams>().EndAsync(_options.ShutdownTimeout, cancellationToken).ConfigureAwait(false);
         await _app.StopAsync(cancellationToken).ConfigureAwait(false);
         ServerLog.Stopped(_logger);
     }

@@ -32,8 +32,8 @@ public static class ServerProgram
         using var onInterrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
         void Stop(PosixSignalContext signal)
         {
-            // The first signal stops in order; a second one takes its usual course and ends the process.
-            signal.Cancel = stop.TrySetResult();
+            // Supervisors may send SIGTERM more than once; a second Ctrl+C is a person who will not wait.
+            signal.Cancel = stop.TrySetResult() || signal.Signal == PosixSignal.SIGTERM;
         }
 
         try

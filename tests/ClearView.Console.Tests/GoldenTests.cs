@@ -10,6 +10,7 @@ public class GoldenTests
     [InlineData("help-list", "list --help")]
     [InlineData("help-show", "show --help")]
     [InlineData("help-serve", "serve --help")]
+    [InlineData("help-demo", "demo --help")]
     [InlineData("evaluate-folder", "evaluate Samples --method astm")]
     [InlineData("evaluate-folder-limits", "evaluate Samples --method iso --limit \"haze<=2.0\" --limit \"luminous_transmittance>=90\" --limit \"yellowness_index_e313<=1\"")]
     [InlineData("evaluate-one", "evaluate Samples/film-total-diffuse.csv --method astm")]

@@ -32,6 +32,8 @@ public sealed class MarkdownCommandTests
     [InlineData("clearview demo --no-such-option")]
     [InlineData("dotnet run --project clients/ClearView.Console -- demo --no-such-option")]
     [InlineData("no-such-program --help")]
+    [InlineData("clearview() { clients/NoSuch/bin/Debug/net10.0/clearview \"$@\"; }")]
+    [InlineData("clearview() { clients/ClearView.Console/bin/Debug/net10.0/other \"$@\"; }")]
     public void Rule_FindsACommandThatDoesNotExist(string command) => Assert.NotNull(CommandCheck.Fault(command));
 
     [Theory]
@@ -39,6 +41,7 @@ public sealed class MarkdownCommandTests
     [InlineData("clearview demo --help")]
     [InlineData("dotnet run -c Release --project clients/ClearView.Console -- demo")]
     [InlineData("dotnet build ClearView.sln -c Release")]
+    [InlineData("clearview() { clients/ClearView.Console/bin/Debug/net10.0/clearview \"$@\"; }")]
     [InlineData("cd clients && bash tests/run | tail -n 1")]
     public void Rule_AcceptsACommandThatExists(string command) => Assert.Null(CommandCheck.Fault(command));
 }

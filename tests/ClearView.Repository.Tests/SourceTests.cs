@@ -129,7 +129,7 @@ public sealed partial class SourceTests
 
     // Types stand in the first column, since namespaces hold for the whole file.
     [GeneratedRegex(
-        @"^(?:(?:public|internal|file|static|sealed|abstract|readonly|ref|partial|unsafe) )*(?:class|struct|interface|enum|record(?: struct| class)?|delegate [^(\n]*?) ?\b(?<name>\w+)(?:<[^>(\n]*>)?(?=[\s(:;{]|$)",
+        @"^(?:(?:public|internal|file|static|sealed|abstract|readonly|ref|partial|unsafe) )*(?:(?:class|struct|interface|enum|record(?: struct| class)?) (?<name>\w+)|delegate [^(\n]* (?<name>\w+)(?:<[^>(\n]*>)?\()",
         RegexOptions.Multiline)]
     private static partial Regex TypeLine();
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 
 using ClearView.Console.Rendering;
+using ClearView.Plotting.Commands;
 
 namespace ClearView.Console.Commands;
 
@@ -25,6 +26,8 @@ internal static class ClearViewRoot
             new PostCommand(screen),
             new ListCommand(screen),
             new ShowCommand(screen),
+            ChartCommands.Create(clock),
+            new DemoCommand(screen),
         };
         foreach (var option in root.Options.OfType<HelpOption>())
         {

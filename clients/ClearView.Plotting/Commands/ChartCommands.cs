@@ -5,12 +5,7 @@ namespace ClearView.Plotting.Commands;
 /// <summary>The commands that draw charts.</summary>
 public static class ChartCommands
 {
-    private const string Description = """
-        Draw charts as PNG and SVG, from stored readings or from scan files.
-
-        Exit codes: 0 done, and every limit was kept; 1 done, but a limit failed; 2 the command line, a file or a
-        reading is not right; 3 the server could not be reached, or failed; 130 stopped.
-        """;
+    private const string Description = "Draw charts as PNG and SVG, from stored readings or from scan files.";
 
     /// <summary>The command `chart` with one command for each kind of chart.</summary>
     /// <param name="clock">The clock that bounds times of measurement in files.</param>

@@ -212,7 +212,7 @@ internal static class CaveatFinder
             Add(
                 found,
                 CaveatCode.TransmittanceOutsidePhysicalRange,
-                $"Transmittance lies outside 0-100 % at {outside.Count} of {total.Length} wavelengths within {outsideRange}.",
+                $"Transmittance lies outside 0-100 % at {outside.Count} of {total.Length} wavelengths, {outsideRange}.",
                 [],
                 outsideRange);
         }
@@ -222,7 +222,7 @@ internal static class CaveatFinder
             Add(
                 found,
                 CaveatCode.DiffuseAboveTotal,
-                $"Diffuse exceeds total transmittance at {above.Count} of {total.Length} wavelengths within {aboveRange}.",
+                $"Diffuse exceeds total transmittance at {above.Count} of {total.Length} wavelengths, {aboveRange}.",
                 HazeFamily,
                 aboveRange);
         }

@@ -15,6 +15,8 @@ public readonly record struct SpectralRange(double FromNm, double ToNm)
     /// end values would no longer be a correction but an invention.</summary>
     public static SpectralRange MinimumUseful { get; } = new(400, 700);
 
-    /// <summary>For example "360-380 nm".</summary>
-    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{FromNm:0.###}-{ToNm:0.###} nm");
+    /// <summary>For example "360-380 nm", or "370 nm" for a single wavelength.</summary>
+    public override string ToString() => FromNm == ToNm
+        ? string.Create(CultureInfo.InvariantCulture, $"{FromNm:0.###} nm")
+        : string.Create(CultureInfo.InvariantCulture, $"{FromNm:0.###}-{ToNm:0.###} nm");
 }

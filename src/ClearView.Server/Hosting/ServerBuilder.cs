@@ -75,6 +75,7 @@ internal static class ServerBuilder
     private static void AddServices(IServiceCollection services, ServerOptions options)
     {
         services.AddSingleton(TimeProvider.System);
+        services.AddSingleton<OpenStreams>();
         services.AddSingleton<IReadingStore>(provider =>
             SqliteReadingStore.Open(options.Store, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton<EvaluateMeasurement>(provider =>

@@ -17,7 +17,7 @@ internal sealed class StoreHealthCheck(IReadingStore store) : IHealthCheck
         }
         catch (Exception error) when (error is StoreUnavailableException or ObjectDisposedException)
         {
-            return HealthCheckResult.Unhealthy("The store cannot be reached.", error);
+            return HealthCheckResult.Unhealthy(error.Message);
         }
     }
 }

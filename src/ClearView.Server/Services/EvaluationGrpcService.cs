@@ -1,3 +1,4 @@
+using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
@@ -7,7 +8,7 @@ namespace ClearView.Server.Services;
 
 /// <summary>Evaluation without storing, on the wire.</summary>
 internal sealed class EvaluationGrpcService(
-    EvaluateMeasurement evaluate, IHostApplicationLifetime lifetime, ILogger<EvaluationGrpcService> logger)
+    EvaluateMeasurement evaluate, OpenStreams openStreams, ILogger<EvaluationGrpcService> logger)
     : EvaluationService.EvaluationServiceBase
 {
     private const int MaxCorrelationIdLength = 100;
@@ -29,29 +30,39 @@ internal sealed class EvaluationGrpcService(
         IServerStreamWriter<EvaluateManyResponse> responseStream,
         ServerCallContext context)
     {
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, lifetime.ApplicationStopping);
+        openStreams.Add(context.GetHttpContext().Response);
         var count = 0L;
         var refused = 0L;
         try
         {
-            while (await requestStream.MoveNext(stop.Token).ConfigureAwait(false))
+            while (await NextAsync(requestStream).ConfigureAwait(false))
             {
                 var response = Answer(requestStream.Current);
                 count++;
                 refused += response.Refusal is null ? 0 : 1;
-                await responseStream.WriteAsync(response, stop.Token).ConfigureAwait(false);
+                await responseStream.WriteAsync(response, context.CancellationToken).ConfigureAwait(false);
             }
-        }
-        catch (Exception error) when (
-            lifetime.ApplicationStopping.IsCancellationRequested
-            && !context.CancellationToken.IsCancellationRequested
-            && IsCancellation(error))
-        {
-            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
         }
         finally
         {
             EvaluationLog.StreamEnded(logger, count, refused);
+        }
+    }
+
+    // The read is left behind rather than cancelled when the server stops: cancelling it resets the stream, and the
+    // client would not see the status.
+    private async Task<bool> NextAsync(IAsyncStreamReader<EvaluateManyRequest> requestStream)
+    {
+        var next = requestStream.MoveNext(CancellationToken.None);
+        try
+        {
+            return await next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
+        {
+            _ = next.ContinueWith(
+                static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
+            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
         }
     }
 
@@ -94,7 +105,4 @@ internal sealed class EvaluationGrpcService(
 
         return evaluation;
     }
-
-    private static bool IsCancellation(Exception error) =>
-        error is OperationCanceledException or RpcException { StatusCode: StatusCode.Cancelled };
 }

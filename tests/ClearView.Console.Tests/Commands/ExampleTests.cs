@@ -40,6 +40,7 @@ public class ExampleTests
     [InlineData("list")]
     [InlineData("show")]
     [InlineData("serve")]
+    [InlineData("demo")]
     public async Task Help_ShowsExamplesAndExitCodes(string command)
     {
         var run = await ConsoleRun.RunAsync($"{command} --help");

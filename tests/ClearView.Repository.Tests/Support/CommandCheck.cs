@@ -9,19 +9,34 @@ internal static class CommandCheck
 {
     // Programs of every machine, or that the page explains to install. What they are asked to do is not checked.
     private static readonly string[] Foreign =
-        ["cat", "cd", "chmod", "column", "cp", "curl", "echo", "export", "git", "grep", "grpcurl", "head", "jq", "kill", "ls", "mkdir", "mv", "sed", "sqlite3", "tail"];
+        ["cat", "cd", "chmod", "column", "cp", "curl", "echo", "export", "git", "grep", "grpcurl", "head", "jq", "kill", "ls", "mkdir", "mv", "sed", "sleep", "sqlite3", "tail"];
 
     private static readonly string[] DotnetVerbs = ["build", "test", "format", "restore", "publish", "clean", "run"];
 
     private static readonly ConcurrentDictionary<string, ProcessResult> Help = new(StringComparer.Ordinal);
 
     /// <summary>What is wrong with a command, or <see langword="null"/>.</summary>
-    public static string? Fault(string line) =>
+    public static string? Fault(string line) => FunctionDefinition(line) is { Success: true } definition
+        ? FaultOfDefinition(definition.Groups["program"].Value)
+        : FaultOfLine(line);
+
+    private static string? FaultOfLine(string line) =>
         Regex.Split(WithoutComment(line), @"\s*(?:&&|\|\||[|;])\s*")
             .Select(part => part.TrimEnd('&', ' '))
             .Where(part => part.Length > 0)
             .Select(FaultOfOne)
             .FirstOrDefault(fault => fault is not null);
+
+    // A shell function that stands for a built program: clearview() { clients/ClearView.Console/bin/…/clearview "$@"; }
+    private static Match FunctionDefinition(string line) => Regex.Match(line, @"^\w+\(\) \{ (?<program>\S+) ""\$@""; \}$");
+
+    private static string? FaultOfDefinition(string program)
+    {
+        string folder = program.Split("/bin/")[0];
+        string project = $"{folder}/{Path.GetFileName(folder)}.csproj";
+        string? name = Tree.Holds(project) ? ProjectFile.Property(project, "AssemblyName") ?? Path.GetFileName(folder) : null;
+        return name == Path.GetFileName(program) ? null : $"no project builds {program}";
+    }
 
     private static string? FaultOfOne(string command)
     {

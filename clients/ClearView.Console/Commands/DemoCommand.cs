@@ -1,0 +1,159 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Text.Json.Nodes;
+
+using ClearView.Console.Demo;
+using ClearView.Console.Judging;
+using ClearView.Console.Options;
+using ClearView.Console.Rendering;
+using ClearView.Contract.Validation;
+using ClearView.Optics.Evaluations;
+using ClearView.Plotting.Charts;
+
+using Spectre.Console;
+
+using Reading = ClearView.V1.Reading;
+using WallRegion = ClearView.V1.WallRegion;
+
+namespace ClearView.Console.Commands;
+
+/// <summary>Shows the main job from raw scans to charts, on invented data and a store that is gone afterwards.</summary>
+internal sealed class DemoCommand : DocumentedCommand
+{
+    private static readonly ImmutableArray<Limit> FilmLimits =
+        [Read("haze<=3.0"), Read("luminous_transmittance>=89"), Read("yellowness_index_e313<=1.5")];
+
+    private static readonly DateTimeOffset ShiftStart = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
+
+    private readonly Option<string?> _output = new("--output")
+    {
+        HelpName = "FOLDER",
+        Description = "Folder that the charts are written to, created where it is missing. [default: a new folder among the temporary files]",
+    };
+
+    private readonly JsonOption _json = new();
+    private readonly Screen _screen;
+
+    /// <summary>Creates the command.</summary>
+    public DemoCommand(Screen screen)
+        : base(
+            "demo",
+            "Run the main job on invented data: post a film shift and a bottle set to a server on a temporary store, judge them, draw the charts.",
+            [
+                "clearview demo",
+                "clearview demo --output charts",
+                "clearview demo --json",
+            ])
+    {
+        _screen = screen;
+        Add(_output);
+        _json.AddTo(this);
+        SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
+    }
+
+    private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
+    {
+        var method = MethodPreset.Find("astm")!.Method;
+        var (film, bottles) = await DemoRun.PostAndListAsync(_screen, method, ShiftStart, cancellation);
+        var charts = WriteCharts(parsed.GetValue(_output), film, bottles);
+        ImmutableArray<SpecimenResult> failing =
+        [
+            .. film.Select(reading => new SpecimenResult
+            {
+                Measurement = reading.Measurement,
+                Evaluation = reading.Evaluation,
+                Reading = reading,
+                Verdict = Verdict.Of(reading.Evaluation, FilmLimits),
+            }).Where(result => result.Verdict!.Judgement != Judgement.Pass),
+        ];
+        if (_json.IsGiven(parsed))
+        {
+            JsonText.Write(_screen, new JsonObject
+            {
+                ["method"] = JsonText.OfMessage(method),
+                ["filmReadings"] = film.Length,
+                ["bottleReadings"] = bottles.Length,
+                ["failing"] = new JsonArray([.. failing.Select(JsonText.OfFileResult)]),
+                ["charts"] = new JsonArray([.. charts.Select(path => (JsonNode)path)]),
+            });
+            return ExitCode.Ok;
+        }
+
+        ShowFilm(film, failing, method);
+        ShowBottles(bottles);
+        ShowCharts(charts);
+        return ExitCode.Ok;
+    }
+
+    private static IReadOnlyList<string> WriteCharts(string? output, ImmutableArray<Reading> film, ImmutableArray<Reading> bottles)
+    {
+        var folder = output is null ? Directory.CreateTempSubdirectory("clearview-demo-").FullName : Path.GetFullPath(output);
+        try
+        {
+            return DemoChartSet.Write(
+                folder,
+                [.. film.Select(ChartReading.FromStored)],
+                [.. bottles.Select(ChartReading.FromStored)],
+                new RunLimit(null, FilmLimits[0].Value),
+                new RunLimit(null, FilmLimits[2].Value));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new UsageException($"--output: the charts cannot be written to {folder}: {e.Message}");
+        }
+    }
+
+    private void ShowFilm(ImmutableArray<Reading> film, ImmutableArray<SpecimenResult> failing, V1.Method method)
+    {
+        _screen.Line("[bold]Film shift[/], invented: "
+            + $"{VerdictText.Counted(film.Length, "reading")} posted, evaluated, stored and listed again");
+        MethodPanel.Write(_screen, method, FilmLimits);
+        GroupSummary.Write(_screen, "Roll", film, reading => reading.Measurement.Identification.Roll, FilmLimits);
+        _screen.Line($"[bold]Failing specimens[/]: {VerdictText.Counted(failing.Length, "specimen")}");
+        var notebook = new Notebook();
+        SpecimenTable.Write(
+            _screen,
+            failing,
+            [
+                ("Specimen", result => result.Specimen),
+                ("Roll", result => result.Measurement.Identification.Roll),
+                ("Across\nmm", result => NumberText.Plain(result.Measurement.Identification.Web.AcrossMm)),
+                ("Along\nm", result => NumberText.Plain(result.Measurement.Identification.Web.AlongM)),
+            ],
+            FilmLimits,
+            notebook,
+            [("Fails", result => string.Join(", ", result.Verdict!.Outcomes.Where(o => o.Judgement != Judgement.Pass).Select(o => o.Limit.Measurand.Symbol)))],
+            [Measurands.LuminousTransmittance, Measurands.Haze, Measurands.YellownessIndexE313]);
+        notebook.Write(_screen, failing.Length);
+        _screen.Line();
+    }
+
+    private void ShowBottles(ImmutableArray<Reading> bottles)
+    {
+        _screen.Line("[bold]Bottle set[/], invented: "
+            + $"{VerdictText.Counted(bottles.Length, "reading")}, by product and region of the wall");
+        GroupSummary.Write(
+            _screen,
+            "Product and region",
+            [.. bottles.OrderBy(GroupOf, StringComparer.Ordinal)],
+            GroupOf,
+            []);
+
+        static string GroupOf(Reading reading) =>
+            $"{reading.Measurement.Identification.Product}, {RegionName(reading.Measurement.Identification.Wall.Region)}";
+    }
+
+    private void ShowCharts(IReadOnlyList<string> charts)
+    {
+        _screen.Line($"[bold]Charts[/]: {VerdictText.Counted(charts.Count, "file")} (PNG and SVG) in");
+        _screen.Line($"  {Markup.Escape(Path.GetDirectoryName(charts[0])!)}");
+        _screen.Line("The limits are examples. Release of food or pharma packaging follows the applicable pharmacopoeia,");
+        _screen.Line("local codes and qualified staff, never a figure alone.");
+    }
+
+    private static string RegionName(WallRegion region) =>
+        ProtoEnumNames.NameOf(region)["WALL_REGION_".Length..].Replace('_', ' ').ToLowerInvariant();
+
+    private static Limit Read(string text) =>
+        Limit.TryParse(text, out var limit, out var fault) ? limit : throw new InvalidOperationException(fault);
+}
