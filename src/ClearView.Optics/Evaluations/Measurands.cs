@@ -115,7 +115,7 @@ public static class Measurands
 
     /// <summary>Exponent n of spectral haze ∝ λ^−n over 400-700 nm.</summary>
     public static Measurand ScatteringExponent { get; } = OfSpectrum(
-        "scattering_exponent", "Scattering exponent", "n", "", "least squares of ln H on ln λ, 400-700 nm", SpectralQuantities.ScatteringExponentOf);
+        "scattering_exponent", "Scattering exponent", "n", "", "power-law fit, 400-700 nm", SpectralQuantities.ScatteringExponentOf);
 
     /// <summary>Mean and greatest transmittance over each named band, %.</summary>
     public static ImmutableArray<Measurand> OfNamedBands { get; } = [.. Band.All.SelectMany(band => OfBand(band))];
@@ -128,7 +128,7 @@ public static class Measurands
             $"Edge wavelength at {percent} %",
             $"λ{percent}",
             "nm",
-            "first crossing from the short side, linear",
+            "first crossing",
             scans => SpectralQuantities.Edge(scans, percent / 100.0))),
     ];
 
@@ -138,7 +138,7 @@ public static class Measurands
         "Greatest transmittance 290-450 nm",
         "Tmax",
         "%",
-        "screen after the pharmacopoeias' light transmission of containers",
+        "light-barrier screen",
         scans => SpectralQuantities.BandMaximumPercent(scans, new Band("light-barrier", "Light barrier", LightBarrierScreen.Range)));
 
     /// <summary>Every measurand, in the order in which they are shown.</summary>

@@ -24,10 +24,18 @@ public sealed class EvaluatorTests
         Evaluation evaluation = Evaluator.Evaluate(scans, Method);
 
         Assert.Equal(2, evaluation.Haze!.Value.Percent, 1e-9);
-        // A yellowish film has a dominant wavelength, hence no complementary one.
-        Assert.Equal(
-            Measurand.All.Except([Measurands.ComplementaryWavelength]),
-            evaluation.Values.Select(value => value.Measurand));
+        // A yellowish film has a dominant wavelength, hence no complementary one; nothing was asked for to take differences
+        // against; 380-780 nm does not reach the ultraviolet; and a clear film is past every edge at its first wavelength.
+        Measurand[] absent =
+        [
+            Measurands.ComplementaryWavelength,
+            .. Measurand.All.Where(measurand => measurand.Id.StartsWith("delta_", StringComparison.Ordinal)),
+            Measurands.ChangeInYellowness,
+            .. Measurands.OfNamedBands.Where(measurand => measurand.Id.Contains("_uv_", StringComparison.Ordinal)),
+            .. Measurands.Edges,
+            Measurands.LightBarrierMaximum,
+        ];
+        Assert.Equal(Measurand.All.Except(absent), evaluation.Values.Select(value => value.Measurand));
         Assert.All(evaluation.Values, value => Assert.Equal(5, value.Basis.IntervalNm));
         Assert.Equal(LightAndObserver.CDegree2, evaluation.Values.Single(value => value.Measurand == Measurands.Haze).Basis.LightAndObserver);
         Assert.Equal(LightAndObserver.D65Degree10, evaluation.Values.Single(value => value.Measurand == Measurands.CielabB).Basis.LightAndObserver);

@@ -22,10 +22,10 @@ public sealed record Band(string Id, string Name, SpectralRange Range)
     public static Band UvA { get; } = new("uv-a", "UV-A", new SpectralRange(315, 400));
 
     /// <summary>Visible, 380-780 nm (CIE S 017).</summary>
-    public static Band Visible { get; } = new("visible", "Visible", new SpectralRange(380, 780));
+    public static Band Visible { get; } = new("visible", "visible", new SpectralRange(380, 780));
 
-    /// <summary>Photosynthetically active, 400-700 nm (common practice, no source).</summary>
-    public static Band Photosynthetic { get; } = new("photosynthetic", "Photosynthetic", new SpectralRange(400, 700));
+    /// <summary>Photosynthetically active radiation (PAR), 400-700 nm (common practice, no source).</summary>
+    public static Band Photosynthetic { get; } = new("photosynthetic", "PAR", new SpectralRange(400, 700));
 
     /// <summary>Every named band.</summary>
     public static ImmutableArray<Band> All { get; } = [UvC, UvB, UvA, Visible, Photosynthetic];

@@ -73,7 +73,7 @@ public readonly record struct ScatteringExponent(double Exponent, double Standar
         double slope = sxy / sxx;
         double residual = Math.Max(syy - (slope * sxy), 0);
         double error = Math.Sqrt(residual / (n - 2) / sxx);
-        return new ScatteringExponent(-slope, error, syy > 0 ? 1 - (residual / syy) : 1, n);
+        return new ScatteringExponent(0 - slope, error, syy > 0 ? 1 - (residual / syy) : 1, n);
     }
 
     /// <summary>Whether a point enters the fit.</summary>
