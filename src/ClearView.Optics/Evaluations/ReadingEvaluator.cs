@@ -4,6 +4,7 @@ using System.Runtime.Intrinsics;
 
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Spectra;
+using ClearView.Optics.Uncertainty;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -57,7 +58,7 @@ public sealed class ReadingEvaluator
         if (!diffuseFractions.IsEmpty)
         {
             RequireLength(diffuseFractions, nameof(diffuseFractions));
-            diffuse = Dot(LuminousTable.Y, diffuseFractions) / 100;
+            diffuse = VectorMath.Dot(LuminousTable.Y, diffuseFractions) / 100;
             haze = transmittance > 0 ? diffuse / transmittance : double.NaN;
         }
 
@@ -70,7 +71,7 @@ public sealed class ReadingEvaluator
 
     private static double D1925(WeightingTable table, ReadOnlySpan<double> total)
     {
-        var colour = new Tristimulus(Dot(table.X, total), Dot(table.Y, total), Dot(table.Z, total));
+        var colour = new Tristimulus(VectorMath.Dot(table.X, total), VectorMath.Dot(table.Y, total), VectorMath.Dot(table.Z, total));
         return colour.Y > 0 ? YellownessIndex.D1925(colour).Value : double.NaN;
     }
 
@@ -122,32 +123,6 @@ public sealed class ReadingEvaluator
 
         luminous = y0;
         colour = new Tristimulus(x1, y1, z1);
-    }
-
-    private static double Dot(ReadOnlySpan<double> weights, ReadOnlySpan<double> values)
-    {
-        int i = 0;
-        double sum = 0;
-        if (Vector256.IsHardwareAccelerated)
-        {
-            ref double w = ref MemoryMarshal.GetReference(weights);
-            ref double v = ref MemoryMarshal.GetReference(values);
-            Vector256<double> partial = default;
-            for (; i + 4 <= values.Length; i += 4)
-            {
-                partial = Vector256.MultiplyAddEstimate(
-                    Vector256.LoadUnsafe(ref v, (nuint)i), Vector256.LoadUnsafe(ref w, (nuint)i), partial);
-            }
-
-            sum = Vector256.Sum(partial);
-        }
-
-        for (; i < values.Length; i++)
-        {
-            sum += values[i] * weights[i];
-        }
-
-        return sum;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
