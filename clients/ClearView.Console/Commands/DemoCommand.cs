@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Text.Json.Nodes;
 
+using ClearView.Contract.Methods;
 using ClearView.Console.Demo;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
@@ -53,7 +54,7 @@ internal sealed class DemoCommand : DocumentedCommand
 
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        var method = MethodPreset.Find("astm")!.Method;
+        var method = BuiltInMethods.Find("astm")!.Method;
         var (film, bottles) = await DemoRun.PostAndListAsync(_screen, method, ShiftStart, cancellation);
         var charts = WriteCharts(parsed.GetValue(_output), film, bottles);
         ImmutableArray<SpecimenResult> failing =

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using ClearView.Contract.Methods;
 using ClearView.Console.Commands;
 using ClearView.V1;
 
@@ -25,7 +26,7 @@ internal sealed class MethodOptions
     private readonly Option<string?> _preset = new("--method", "-m")
     {
         HelpName = "NAME",
-        Description = "Method by name: " + string.Join("; ", MethodPreset.All.Select(preset => $"{preset.Name} ({preset.Meaning})"))
+        Description = "Method by name: " + string.Join("; ", BuiltInMethods.All.Select(preset => $"{preset.Name} ({preset.Description})"))
             + ". The options below replace parts of it, or state a method without a name.",
     };
 
@@ -56,8 +57,8 @@ internal sealed class MethodOptions
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)
     {
-        _preset.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), name => MethodPreset.Find(name) is not null, result.AddError,
-            $"--method: there are {string.Join(", ", MethodPreset.All.Select(preset => preset.Name))}"));
+        _preset.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), name => BuiltInMethods.Find(name) is not null, result.AddError,
+            $"--method: there are {string.Join(", ", BuiltInMethods.All.Select(preset => preset.Name))}"));
         _standard.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), Standards.ContainsKey, result.AddError,
             $"--haze-standard: there are {string.Join(", ", Standards.Keys)}"));
         foreach (var pair in (Option<string?>[])[_luminous, _colour])
@@ -78,7 +79,7 @@ internal sealed class MethodOptions
     /// <exception cref="UsageException">It was not, or not in full.</exception>
     public Method Resolve(ParseResult parsed)
     {
-        var method = parsed.GetValue(_preset) is { } name ? MethodPreset.Find(name)!.Method.Clone() : new Method();
+        var method = parsed.GetValue(_preset) is { } name ? BuiltInMethods.Find(name)!.Method.Clone() : new Method();
         if (parsed.GetValue(_standard) is { } standard)
         {
             method.HazeStandard = Standards[standard];
@@ -99,7 +100,7 @@ internal sealed class MethodOptions
         return method.HazeStandard != HazeStandard.Unspecified && method.Luminous is not null && method.Colour is not null
             ? method
             : throw new UsageException(
-                "the method is not stated in full: give --method NAME (" + string.Join(", ", MethodPreset.All.Select(preset => preset.Name))
+                "the method is not stated in full: give --method NAME (" + string.Join(", ", BuiltInMethods.All.Select(preset => preset.Name))
                 + "), or all of --haze-standard, --luminous and --colour");
     }
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 
+using ClearView.Contract.Methods;
 using ClearView.Client;
 using ClearView.Client.Files;
 using ClearView.Contract;
@@ -33,7 +34,7 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
     private readonly Option<string?> _method = new("--method", "-m")
     {
         HelpName = "NAME",
-        Description = $"Method for files, required with them: {string.Join(", ", MethodChoice.Names)}.",
+        Description = $"Method for files, required with them: {string.Join(", ", BuiltInMethods.All.Select(method => method.Name))}.",
     };
 
     private readonly Option<string[]> _set = new("--set")
@@ -70,7 +71,7 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
     /// <summary>Adds arguments and options to a command.</summary>
     public void AddTo(Command command)
     {
-        _method.AcceptOnlyFromAmong([.. MethodChoice.Names]);
+        _method.AcceptOnlyFromAmong([.. BuiltInMethods.All.Select(method => method.Name)]);
         _unit.AcceptOnlyFromAmong("percent", "fraction");
         _count.Validators.Add(result =>
         {
@@ -106,8 +107,8 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
     private List<ChartReading> Evaluate(ParseResult parsed, string[] paths)
     {
         Method method = parsed.GetValue(_method) is { } name
-            ? MethodChoice.Find(name)
-            : throw new ChartRefusedException($"Files are evaluated here and need a method: --method {string.Join(", ", MethodChoice.Names)}.");
+            ? BuiltInMethods.Find(name)!.Method
+            : throw new ChartRefusedException($"Files are evaluated here and need a method: --method {string.Join(", ", BuiltInMethods.All.Select(method => method.Name))}.");
         ScanFileOptions options = new()
         {
             TransmittanceUnit = parsed.GetValue(_unit) switch

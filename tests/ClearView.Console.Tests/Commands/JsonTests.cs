@@ -1,7 +1,7 @@
 using System.Text.Json.Nodes;
 
+using ClearView.Contract.Methods;
 using ClearView.Client.Files;
-using ClearView.Console.Options;
 using ClearView.Contract;
 
 namespace ClearView.Console.Tests.Commands;
@@ -14,7 +14,7 @@ public class JsonTests
         var run = await ConsoleRun.RunAsync("evaluate Samples/film-total-diffuse.csv --method astm --limit \"haze<=1\" --json");
         var expected = MeasurementEvaluator.Evaluate(
             ScanFileReader.Read("Samples/film-total-diffuse.csv", ScanFileOptions.None)[0].Measurement,
-            MethodPreset.Find("astm")!.Method,
+            BuiltInMethods.Find("astm")!.Method,
             TimeProvider.System).Evaluation!;
 
         var specimen = JsonNode.Parse(run.Output)!["specimens"]!.AsArray().Single()!;

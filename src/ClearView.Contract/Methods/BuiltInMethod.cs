@@ -1,0 +1,9 @@
+using ClearView.V1;
+
+namespace ClearView.Contract.Methods;
+
+/// <summary>A method under a name that every client and server knows.</summary>
+/// <param name="Name">The name, for example "astm".</param>
+/// <param name="Description">What it stands for, in a line.</param>
+/// <param name="Method">The method; callers that change it clone it first.</param>
+public sealed record BuiltInMethod(string Name, string Description, Method Method);
