@@ -12,20 +12,24 @@ public static class Measurands
 {
     private const string Colorimetry = "CIE 15, ASTM E308";
 
+    private const string Spectral = "spectral scans";
+
+    private const string Diffuse = "diffuse transmittance";
+
     /// <summary>Total luminous transmittance, %.</summary>
     public static Measurand LuminousTransmittance { get; } = new(
-        "luminous_transmittance", "Luminous transmittance", "τt", "%", e => e.LuminousTransmittance.Percent, Transmittance, d => d.Luminous);
+        "luminous_transmittance", "Luminous transmittance", "τt", "%", e => e.LuminousTransmittance.Percent, Transmittance, d => d.Luminous, "");
 
     /// <summary>Diffuse luminous transmittance, %.</summary>
     public static Measurand DiffuseLuminousTransmittance { get; } = new(
-        "diffuse_luminous_transmittance", "Diffuse luminous transmittance", "τd", "%", e => e.DiffuseLuminousTransmittance?.Percent, HazeBasis, d => d.Diffuse);
+        "diffuse_luminous_transmittance", "Diffuse luminous transmittance", "τd", "%", e => e.DiffuseLuminousTransmittance?.Percent, HazeBasis, d => d.Diffuse, Diffuse);
 
     /// <summary>Regular luminous transmittance, %.</summary>
     public static Measurand RegularLuminousTransmittance { get; } = new(
-        "regular_luminous_transmittance", "Regular luminous transmittance", "τr", "%", e => e.RegularLuminousTransmittance?.Percent, HazeBasis, d => d.Luminous - d.Diffuse);
+        "regular_luminous_transmittance", "Regular luminous transmittance", "τr", "%", e => e.RegularLuminousTransmittance?.Percent, HazeBasis, d => d.Luminous - d.Diffuse, Diffuse);
 
     /// <summary>Haze, %.</summary>
-    public static Measurand Haze { get; } = new("haze", "Haze", "H", "%", e => e.Haze?.Percent, HazeBasis, d => d.Haze);
+    public static Measurand Haze { get; } = new("haze", "Haze", "H", "%", e => e.Haze?.Percent, HazeBasis, d => d.Haze, Diffuse);
 
     /// <summary>Tristimulus value X.</summary>
     public static Measurand TristimulusX { get; } = OfColour("tristimulus_x", "Tristimulus X", "X", "", c => c.Tristimulus.X, d => d.X);
@@ -69,21 +73,21 @@ public static class Measurands
 
     /// <summary>Dominant wavelength, nm; absent for purples.</summary>
     public static Measurand DominantWavelength { get; } = OfColour(
-        "dominant_wavelength", "Dominant wavelength", "λd", "nm", c => c.DominantWavelength is { IsComplementary: false } w ? w.WavelengthNm : null, d => d.Wavelength);
+        "dominant_wavelength", "Dominant wavelength", "λd", "nm", c => c.DominantWavelength is { IsComplementary: false } w ? w.WavelengthNm : null, d => d.Wavelength, "spectral scans; a colour other than purple and neutral");
 
     /// <summary>Complementary wavelength, nm; only for purples.</summary>
     public static Measurand ComplementaryWavelength { get; } = OfColour(
-        "complementary_wavelength", "Complementary wavelength", "λc", "nm", c => c.DominantWavelength is { IsComplementary: true } w ? w.WavelengthNm : null, d => d.Wavelength);
+        "complementary_wavelength", "Complementary wavelength", "λc", "nm", c => c.DominantWavelength is { IsComplementary: true } w ? w.WavelengthNm : null, d => d.Wavelength, "spectral scans; a purple");
 
     /// <summary>Excitation purity, %.</summary>
     public static Measurand ExcitationPurity { get; } = OfColour(
-        "excitation_purity", "Excitation purity", "pe", "%", c => c.DominantWavelength?.ExcitationPurity * 100, d => d.PurityPercent);
+        "excitation_purity", "Excitation purity", "pe", "%", c => c.DominantWavelength?.ExcitationPurity * 100, d => d.PurityPercent, "spectral scans; a colour other than neutral");
 
     /// <summary>Yellowness index ASTM E313.</summary>
-    public static Measurand YellownessIndexE313 { get; } = OfYellowness("yellowness_index_e313", "Yellowness index E313", e => e.YellownessE313, d => d.YellownessE313);
+    public static Measurand YellownessIndexE313 { get; } = OfYellowness("yellowness_index_e313", "Yellowness index E313", e => e.YellownessE313, d => d.YellownessE313, "ASTM E313 among the method's yellowness indices");
 
     /// <summary>Yellowness index ASTM D1925 (withdrawn).</summary>
-    public static Measurand YellownessIndexD1925 { get; } = OfYellowness("yellowness_index_d1925", "Yellowness index D1925", e => e.YellownessD1925, d => d.YellownessD1925);
+    public static Measurand YellownessIndexD1925 { get; } = OfYellowness("yellowness_index_d1925", "Yellowness index D1925", e => e.YellownessD1925, d => d.YellownessD1925, "ASTM D1925 among the method's yellowness indices");
 
     /// <summary>ΔL* against the method's reference colour.</summary>
     public static Measurand DeltaL { get; } = OfDifference("delta_l", "Difference in lightness", "ΔL*", "ISO/CIE 11664-4", (c, r) => c.L - r.L, (d, r) => d.L - r.L);
@@ -115,7 +119,7 @@ public static class Measurands
 
     /// <summary>Exponent n of spectral haze ∝ λ^−n over 400-700 nm.</summary>
     public static Measurand ScatteringExponent { get; } = OfSpectrum(
-        "scattering_exponent", "Scattering exponent", "n", "", "power-law fit, 400-700 nm", SpectralQuantities.ScatteringExponentOf);
+        "scattering_exponent", "Scattering exponent", "n", "", "power-law fit, 400-700 nm", "diffuse transmittance by wavelength, with haze above 0 at five or more within 400-700 nm", SpectralQuantities.ScatteringExponentOf);
 
     /// <summary>Mean and greatest transmittance over each named band, %.</summary>
     public static ImmutableArray<Measurand> OfNamedBands { get; } = [.. Band.All.SelectMany(band => OfBand(band))];
@@ -129,6 +133,7 @@ public static class Measurands
             $"λ{percent}",
             "nm",
             "first crossing",
+            $"{Spectral} in which transmittance rises through {percent} %",
             scans => SpectralQuantities.Edge(scans, percent / 100.0))),
     ];
 
@@ -139,6 +144,7 @@ public static class Measurands
         "Tmax",
         "%",
         "light-barrier screen",
+        $"{Spectral} over {LightBarrierScreen.Range}",
         scans => SpectralQuantities.BandMaximumPercent(scans, new Band("light-barrier", "Light barrier", LightBarrierScreen.Range)));
 
     /// <summary>Every measurand, in the order in which they are shown.</summary>
@@ -160,19 +166,19 @@ public static class Measurands
         string id = band.Id.Replace('-', '_').Replace('.', '_');
         return
         [
-            OfSpectrum($"band_mean_transmittance_{id}", $"Mean transmittance, {band.Name}", "T̄", "%", $"mean over {band.Range}", scans => SpectralQuantities.BandMeanPercent(scans, band)),
-            OfSpectrum($"band_maximum_transmittance_{id}", $"Greatest transmittance, {band.Name}", "Tmax", "%", $"greatest over {band.Range}", scans => SpectralQuantities.BandMaximumPercent(scans, band)),
+            OfSpectrum($"band_mean_transmittance_{id}", $"Mean transmittance, {band.Name}", "T̄", "%", $"mean over {band.Range}", $"{Spectral} over {band.Range}", scans => SpectralQuantities.BandMeanPercent(scans, band)),
+            OfSpectrum($"band_maximum_transmittance_{id}", $"Greatest transmittance, {band.Name}", "Tmax", "%", $"greatest over {band.Range}", $"{Spectral} over {band.Range}", scans => SpectralQuantities.BandMaximumPercent(scans, band)),
         ];
     }
 
-    private static Measurand OfColour(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read, Func<DualReading, Dual> differentiable) =>
-        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, Colorimetry, e.Method.Colour), differentiable);
+    private static Measurand OfColour(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read, Func<DualReading, Dual> differentiable, string needs = Spectral) =>
+        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, Colorimetry, e.Method.Colour), differentiable, needs);
 
     private static Measurand OfLab(string id, string name, string symbol, string unit, Func<TransmittedColour, double?> read, Func<DualReading, Dual> differentiable) =>
-        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, "ISO/CIE 11664-4", e.Method.Colour), differentiable);
+        new(id, name, symbol, unit, e => e.Colour is { } colour ? read(colour) : null, e => Basis(e, "ISO/CIE 11664-4", e.Method.Colour), differentiable, Spectral);
 
-    private static Measurand OfYellowness(string id, string name, Func<Evaluation, YellownessIndex?> read, Func<DualReading, Dual> differentiable) =>
-        new(id, name, "YI", "", e => read(e)?.Value, e => Basis(e, read(e)!.Value.Standard, read(e)!.Value.LightAndObserver), differentiable);
+    private static Measurand OfYellowness(string id, string name, Func<Evaluation, YellownessIndex?> read, Func<DualReading, Dual> differentiable, string asked) =>
+        new(id, name, "YI", "", e => read(e)?.Value, e => Basis(e, read(e)!.Value.Standard, read(e)!.Value.LightAndObserver), differentiable, $"{Spectral}; {asked}");
 
     private static Measurand OfDifference(
         string id, string name, string symbol, string standard, Func<CieLab, CieLab, double> read, Func<DualReading, CieLab, Dual> differentiable) =>
@@ -183,7 +189,8 @@ public static class Measurands
             "",
             e => e.Colour is { } colour && e.Method.ReferenceColour is { } reference ? read(colour.Lab, reference) : null,
             e => Basis(e, standard, e.Method.Colour),
-            d => differentiable(d, d.ReferenceColour));
+            d => differentiable(d, d.ReferenceColour),
+            $"{Spectral}; a reference colour in the method");
 
     private static Measurand OfYellownessChange() => new(
         "change_in_yellowness_e313",
@@ -192,10 +199,11 @@ public static class Measurands
         "",
         e => e.YellownessE313?.Value - e.Method.InitialYellownessIndex,
         e => Basis(e, "ASTM E313", e.Method.Colour),
-        d => d.YellownessE313 - d.InitialYellownessIndex);
+        d => d.YellownessE313 - d.InitialYellownessIndex,
+        $"{Spectral}; ASTM E313 and an initial yellowness index in the method");
 
     private static Measurand OfSpectrum(
-        string id, string name, string symbol, string unit, string standard, Func<TransmittanceScans, SpectralGradient?> read) =>
+        string id, string name, string symbol, string unit, string standard, string needs, Func<TransmittanceScans, SpectralGradient?> read) =>
         new(
             id,
             name,
@@ -204,7 +212,8 @@ public static class Measurands
             e => e.Scans is { } scans ? read(scans)?.Value : null,
             e => new MeasuredBasis(standard, null, "none: spectral values as measured", e.Scans?.Grid.IntervalNm),
             null,
-            read);
+            needs,
+            (scans, _) => read(scans));
 
     private static MeasuredBasis Transmittance(Evaluation e) => Basis(e, e.Method.HazeStandard.TransmittanceName, e.Method.Luminous);
 
