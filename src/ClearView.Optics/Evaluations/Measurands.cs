@@ -139,7 +139,7 @@ public static class Measurands
         "Tmax",
         "%",
         "light-barrier screen",
-        scans => SpectralQuantities.BandMaximumPercent(scans, new Band("light-barrier", "Light barrier", LightBarrierScreen.Range)));
+        scans => SpectralQuantities.BandMaximumPercent(scans, LightBarrierScreen.Range));
 
     /// <summary>Every measurand, in the order in which they are shown.</summary>
     public static ImmutableArray<Measurand> All { get; } =
@@ -161,7 +161,7 @@ public static class Measurands
         return
         [
             OfSpectrum($"band_mean_transmittance_{id}", $"Mean transmittance, {band.Name}", "T̄", "%", $"mean over {band.Range}", scans => SpectralQuantities.BandMeanPercent(scans, band)),
-            OfSpectrum($"band_maximum_transmittance_{id}", $"Greatest transmittance, {band.Name}", "Tmax", "%", $"greatest over {band.Range}", scans => SpectralQuantities.BandMaximumPercent(scans, band)),
+            OfSpectrum($"band_maximum_transmittance_{id}", $"Greatest transmittance, {band.Name}", "Tmax", "%", $"greatest over {band.Range}", scans => SpectralQuantities.BandMaximumPercent(scans, band.Range)),
         ];
     }
 

@@ -28,7 +28,7 @@ internal sealed class SpecimenMeanUncertainty
         _factors = new CoverageFactors(coverageProbability);
         UncertaintyInputs shared = inputs with { RepeatabilityPercent = 0, RepeatabilityPercentByWavelength = null, Specimens = [] };
         var spread = new UncertaintySource(
-            "Specimen-to-specimen spread", SourceCorrelation.WholeSpectrum, ErrorDistribution.Normal, specimens.Length - 1, []);
+            SpecimenSpread.Name, SourceCorrelation.WholeSpectrum, ErrorDistribution.Normal, specimens.Length - 1, []);
         TransmittanceScans[] scans = [.. specimens.Select(e => e.Scans).OfType<TransmittanceScans>()];
         var propagations = new Dictionary<WavelengthGrid, LinearPropagation>();
         _specimens = [.. scans.Select(s => Propagation(s.Grid).Sensitivity(s, shared.ToSources(s)))];

@@ -51,6 +51,6 @@ public sealed record UncertaintyInputs
     public ImmutableArray<UncertaintySource> ToSources(TransmittanceScans scans)
     {
         ArgumentNullException.ThrowIfNull(scans);
-        return [.. SourceBuilder.Build(this, scans)];
+        return new SourceBuilder(this, scans.Grid).Build(scans);
     }
 }

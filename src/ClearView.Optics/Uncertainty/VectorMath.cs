@@ -79,4 +79,25 @@ internal static class VectorMath
             products[i] = a[i] * b[i];
         }
     }
+
+    /// <summary>Adds factor·b to a, position by position of b.</summary>
+    public static void AddMultiple(Span<double> a, double factor, ReadOnlySpan<double> b)
+    {
+        int i = 0;
+        if (Vector256.IsHardwareAccelerated)
+        {
+            ref double ra = ref MemoryMarshal.GetReference(a);
+            ref double rb = ref MemoryMarshal.GetReference(b);
+            var factors = Vector256.Create(factor);
+            for (; i + 4 <= b.Length; i += 4)
+            {
+                (Vector256.LoadUnsafe(ref ra, (nuint)i) + (factors * Vector256.LoadUnsafe(ref rb, (nuint)i))).StoreUnsafe(ref ra, (nuint)i);
+            }
+        }
+
+        for (; i < b.Length; i++)
+        {
+            a[i] += factor * b[i];
+        }
+    }
 }
