@@ -31,7 +31,7 @@ public sealed record SpecimenMean(Measurand Measurand, double Mean, double Stand
         return
         [
             .. specimens
-                .SelectMany(e => e.Values)
+                .SelectMany(e => e.Values.DistinctBy(value => value.Measurand))
                 .GroupBy(value => value.Measurand)
                 .Where(group => group.Count() == specimens.Length && group.Key != Measurands.CielabHue)
                 .Select(group => Of(group.Key, [.. group.Select(value => value.Value)])),

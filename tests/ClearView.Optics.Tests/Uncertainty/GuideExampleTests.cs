@@ -86,6 +86,11 @@ public class GuideExampleTests
     public void Factor_BetweenWholeDegreesOfFreedom_TakesTheLower() =>
         Assert.Equal(Coverage.Factor(0.95, 5), Coverage.Factor(0.95, 5.99));
 
+    // A whole number that rounding has left a trace short is still that number.
+    [Fact]
+    public void Factor_OfAWholeNumberLessARounding_TakesThatNumber() =>
+        Assert.Equal(Coverage.Factor(0.95, 9), Coverage.Factor(0.95, Math.BitDecrement(9)));
+
     [Theory]
     [InlineData(0, 5)]
     [InlineData(1, 5)]
