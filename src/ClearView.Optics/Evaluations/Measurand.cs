@@ -9,9 +9,9 @@ namespace ClearView.Optics.Evaluations;
 /// <summary>A quantity that is measured: its name, unit, and how to read it from an <see cref="Evaluation"/>.</summary>
 /// <remarks>
 /// The one registry that limits, charts, exports and clients share. A new measurand is one more entry in
-/// <see cref="Measurands"/>. There is one instance of each, so that equality is identity.
+/// <see cref="Measurands"/>. Equal when the identifiers are: a band of the user's own is made anew for each evaluation.
 /// </remarks>
-public sealed class Measurand
+public sealed class Measurand : IEquatable<Measurand>
 {
     private readonly Func<Evaluation, double?> _value;
     private readonly Func<Evaluation, MeasuredBasis> _basis;
@@ -84,6 +84,21 @@ public sealed class Measurand
             : null;
     }
 
+    /// <inheritdoc/>
+    public bool Equals(Measurand? other) => ReferenceEquals(this, other) || (other is not null && Id == other.Id);
+
+    /// <inheritdoc/>
+    public override bool Equals(object? obj) => Equals(obj as Measurand);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(Id);
+
     /// <summary>The identifier.</summary>
     public override string ToString() => Id;
+
+    /// <summary>Whether two measurands are the same.</summary>
+    public static bool operator ==(Measurand? left, Measurand? right) => left?.Equals(right) ?? right is null;
+
+    /// <summary>Whether two measurands differ.</summary>
+    public static bool operator !=(Measurand? left, Measurand? right) => !(left == right);
 }
