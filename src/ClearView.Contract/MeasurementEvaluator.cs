@@ -65,7 +65,7 @@ public static class MeasurementEvaluator
         V1.Method? method = choice.Method;
         MeasurementRules.Check(measurement, path, clock, violations);
         ThicknessScaling? thickness = MethodExtras.ReadThickness(
-            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations);
+            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations, path);
         if (domainMethod is not null && thickness is not null)
         {
             domainMethod = domainMethod.WithThickness(thickness);

@@ -1,6 +1,8 @@
 using ClearView.Contract.Mapping;
 using ClearView.V1;
 
+using WavelengthGrid = ClearView.Optics.Spectra.WavelengthGrid;
+
 namespace ClearView.Contract.Validation;
 
 /// <summary>Rules for a method that is to be stored.</summary>
@@ -35,6 +37,6 @@ public static class StoreMethodRules
         }
     }
 
-    private static Optics.Spectra.WavelengthGrid GridOf(int count) =>
-        new(Optics.Spectra.WavelengthGrid.MinimumNm, 0.1, Math.Max(2, count));
+    private static WavelengthGrid GridOf(int count) =>
+        WavelengthGrid.Regular(WavelengthGrid.MinimumNm, 0.1, Math.Clamp(count, 2, WavelengthGrid.MaximumCount));
 }
