@@ -1,5 +1,4 @@
 using ClearView.Contract;
-using ClearView.Records.Model;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
