@@ -19,11 +19,11 @@ public sealed record SpecimenMean(Measurand Measurand, double Mean, double Stand
     public MeasurandUncertainty? Uncertainty { get; init; }
 
     /// <summary>Means of every measurand that all specimens have a value for. Hue angles are left out: they have no plain mean.</summary>
-    /// <param name="specimens">One evaluation per specimen, all under one method; their scans may be on different grids.</param>
+    /// <param name="specimens">One evaluation per specimen, all under one method (the measured thickness that it scales from is each specimen's own); their scans may be on different grids.</param>
     /// <exception cref="ArgumentException">There is no specimen, or the methods differ.</exception>
     public static ImmutableArray<SpecimenMean> Of(ImmutableArray<Evaluation> specimens)
     {
-        if (specimens.IsDefaultOrEmpty || specimens.Any(e => e.Method != specimens[0].Method))
+        if (specimens.IsDefaultOrEmpty || specimens.Any(e => e.Method.WithThickness(null) != specimens[0].Method.WithThickness(null)))
         {
             throw new ArgumentException("A mean needs one or more specimens, all evaluated under one method.", nameof(specimens));
         }
