@@ -107,7 +107,7 @@ public static class BudgetChart
                     source.StandardUncertainty,
                     Middle(i, sources.Length),
                     Text(source, value.Uncertainty.StandardUncertainty, unit),
-                    AnnotationAnchor.Right)),
+                    AnnotationAnchor.Right) { Transparent = true }),
             ],
         };
     }
