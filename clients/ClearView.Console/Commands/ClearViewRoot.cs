@@ -26,6 +26,8 @@ internal static class ClearViewRoot
             new PostCommand(screen),
             new ListCommand(screen),
             new ShowCommand(screen),
+            new MethodsCommand(screen),
+            new CatalogueCommand(screen),
             ChartCommands.Create(clock),
             new DemoCommand(screen),
         };
@@ -33,7 +35,7 @@ internal static class ClearViewRoot
         {
             if (option.Action is HelpAction usual)
             {
-                usual.MaxWidth = Screen.Width;
+                usual.MaxWidth = screen.Columns;
                 option.Action = new TeachingHelp(usual);
             }
         }

@@ -1,0 +1,8 @@
+using ClearView.V1;
+
+namespace ClearView.Console.Options;
+
+/// <summary>The method that a command line states.</summary>
+/// <param name="Method">The method itself.</param>
+/// <param name="Source">The named method that it is, unaltered; <see langword="null"/> where options changed or stated it.</param>
+internal sealed record ChosenMethod(Method Method, NamedMethod? Source);
