@@ -41,6 +41,9 @@ public sealed class Evaluation
     /// <summary>Yellowness index ASTM E313; <see langword="null"/> where it was not asked for or cannot be given.</summary>
     public required YellownessIndex? YellownessE313 { get; init; }
 
+    /// <summary>Yellowness index ISO 17223; <see langword="null"/> where it was not asked for or cannot be given.</summary>
+    public YellownessIndex? YellownessIso17223 { get; init; }
+
     /// <summary>Yellowness index ASTM D1925; <see langword="null"/> where it was not asked for or cannot be given.</summary>
     public required YellownessIndex? YellownessD1925 { get; init; }
 

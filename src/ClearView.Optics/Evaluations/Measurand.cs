@@ -24,9 +24,11 @@ public sealed class Measurand
         Func<Evaluation, double?> value,
         Func<Evaluation, MeasuredBasis> basis,
         Func<DualReading, Dual>? differentiable,
-        Func<TransmittanceScans, SpectralGradient?>? spectral = null)
+        string needs,
+        Func<TransmittanceScans, Method, SpectralGradient?>? spectral = null)
     {
         Id = id;
+        Needs = needs;
         Name = name;
         Symbol = symbol;
         Unit = unit;
@@ -51,11 +53,17 @@ public sealed class Measurand
     /// <summary>Unit: "%", "nm", "°" or empty.</summary>
     public string Unit { get; }
 
+    /// <summary>What the method or the scans must bring, in words; empty where every measurement gives it.</summary>
+    public string Needs { get; }
+
+    /// <summary>Whether it is an angle, which has no plain mean and comes round every 360°.</summary>
+    public bool IsAngle => Unit == "°";
+
     /// <summary>The measurand written in weighted sums that carry derivatives; <see langword="null"/> where it does not follow from them.</summary>
     internal Func<DualReading, Dual>? Differentiable { get; }
 
     /// <summary>The measurand with its derivatives with respect to the spectra; <see langword="null"/> where it follows from weighted sums.</summary>
-    internal Func<TransmittanceScans, SpectralGradient?>? Spectral { get; }
+    internal Func<TransmittanceScans, Method, SpectralGradient?>? Spectral { get; }
 
     /// <summary>Finds a measurand by its identifier.</summary>
     /// <param name="id">For example "haze".</param>

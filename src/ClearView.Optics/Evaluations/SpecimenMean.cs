@@ -24,7 +24,7 @@ public sealed record SpecimenMean(Measurand Measurand, double Mean, double Stand
             .. specimens
                 .SelectMany(e => e.Values)
                 .GroupBy(value => value.Measurand)
-                .Where(group => group.Count() == specimens.Length && group.Key != Measurands.CielabHue)
+                .Where(group => group.Count() == specimens.Length && !group.Key.IsAngle)
                 .Select(group => Of(group.Key, [.. group.Select(value => value.Value)])),
         ];
     }

@@ -54,7 +54,7 @@ public sealed class LinearPropagation
                     variance += Take(Propagation.Variance(y, covariances[s]), contributions, s);
                 }
             }
-            else if (measurand.Spectral!(scans) is { } gradient)
+            else if (measurand.Spectral!(scans, _evaluator.Method) is { } gradient)
             {
                 value = gradient.Value;
                 for (int s = 0; s < sources.Length; s++)

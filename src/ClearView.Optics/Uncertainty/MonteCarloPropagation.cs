@@ -34,7 +34,7 @@ public static class MonteCarloPropagation
         functionals.Project(scans.Total.Fractions, scans.Diffuse is null ? [] : scans.Diffuse.Fractions, centre);
         SumDraw[] draws = [.. sources.Select(source => SumDraw.Of(source, functionals))];
         var differentiable = measurands.Select(m => m.Differentiable!).ToArray();
-        bool[] wraps = [.. measurands.Select(m => m == Measurands.CielabHue)];
+        bool[] wraps = [.. measurands.Select(m => m.IsAngle)];
         var best = new DualReading(centre, evaluator.Method, evaluator.ColourTable.White);
         double[] estimates = [.. differentiable.Select(f => f(best).Value)];
 

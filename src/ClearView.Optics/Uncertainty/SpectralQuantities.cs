@@ -1,3 +1,5 @@
+using ClearView.Optics.Colorimetry;
+using ClearView.Optics.Evaluations;
 using ClearView.Optics.Spectra;
 using ClearView.Optics.Transmission;
 using ClearView.Optics.Transmission.Bands;
@@ -91,6 +93,51 @@ internal static class SpectralQuantities
         }
 
         return new SpectralGradient(fit.Exponent, total, diffuse);
+    }
+
+    /// <summary>Special metamerism index, change in illuminant (CIE 15); <see langword="null"/> where the method does not ask for it or
+    /// a tristimulus value under the reference light is not above 0.</summary>
+    public static SpectralGradient? MetamerismIndex(TransmittanceScans scans, Method method)
+    {
+        if (method.Metamerism is not { } test || method.ReferenceColour is not { } reference)
+        {
+            return null;
+        }
+
+        WeightingTable first = WeightingTable.For(scans.Grid, method.Colour);
+        WeightingTable second = WeightingTable.For(scans.Grid, test.TestLight);
+        DualTristimulus specimen = Variables(first.Weigh(scans.Total), 0);
+        if (!(specimen is { X.Value: > 0, Y.Value: > 0, Z.Value: > 0 }))
+        {
+            return null;
+        }
+
+        Dual index = DualDifference.SpecialMetamerism(
+            (reference.ToTristimulus(first.White), test.ReferenceColour.ToTristimulus(second.White)),
+            specimen,
+            Variables(second.Weigh(scans.Total), 3),
+            second.White);
+
+        // The sums are linear in the spectrum: ∂y/∂T = Σ ∂y/∂(sum) · weights.
+        var gradient = new double[scans.Grid.Count];
+        Add(gradient, index.Gradient[0], first.X);
+        Add(gradient, index.Gradient[1], first.Y);
+        Add(gradient, index.Gradient[2], first.Z);
+        Add(gradient, index.Gradient[3], second.X);
+        Add(gradient, index.Gradient[4], second.Y);
+        Add(gradient, index.Gradient[5], second.Z);
+        return new SpectralGradient(index.Value, gradient, []);
+    }
+
+    private static DualTristimulus Variables(Tristimulus sums, int from) =>
+        new(Dual.Variable(sums.X, from), Dual.Variable(sums.Y, from + 1), Dual.Variable(sums.Z, from + 2));
+
+    private static void Add(double[] gradient, double factor, ReadOnlySpan<double> weights)
+    {
+        for (int i = 0; i < gradient.Length; i++)
+        {
+            gradient[i] += factor * weights[i];
+        }
     }
 
     private static bool Enters(TransmittanceScans scans, int i) =>
