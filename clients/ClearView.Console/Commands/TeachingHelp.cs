@@ -42,11 +42,11 @@ internal sealed class TeachingHelp(HelpAction usual) : SynchronousCommandLineAct
     }
 
     // The usual help lists options in one run; the groups of a long list get headings of their own.
-    private static IEnumerable<string> WithHeadings(IReadOnlyList<string> lines, DocumentedCommand? command)
+    private static IEnumerable<string> WithHeadings(string[] lines, DocumentedCommand? command)
     {
-        for (var i = 0; i < lines.Count; i++)
+        for (var i = 0; i < lines.Length; i++)
         {
-            if (lines[i] == UsualHeading && i + 1 < lines.Count && HeadingOf(lines[i + 1], command) is not null)
+            if (lines[i] == UsualHeading && i + 1 < lines.Length && HeadingOf(lines[i + 1], command) is not null)
             {
                 continue;
             }

@@ -87,17 +87,19 @@ internal sealed partial class MethodOptions
         }
         : null;
 
-    private static async Task<NamedMethod> FindAsync(MethodName name, Func<MethodName, Task<NamedMethod>>? find)
+    /// <summary>A method by its name: a built-in one, else one that a server keeps.</summary>
+    /// <exception cref="UsageException">There is none, or no server is asked.</exception>
+    public static async Task<NamedMethod> FindAsync(MethodName name, Func<MethodName, Task<NamedMethod>>? find)
     {
         if (FindBuiltIn(name.Name) is { } builtIn)
         {
             return name.Version <= 1
                 ? builtIn
-                : throw new UsageException($"--method: {name.Name} is built in and has no version {name.Version}; write {name.Name}");
+                : throw new UsageException($"{name.Name} is built in and has no version {name.Version}; write {name.Name}");
         }
         return find is not null
             ? await find(name)
-            : throw new UsageException($"--method: there are {Names}; \"{name.Name}\" was given. A method that a server keeps needs --server");
+            : throw new UsageException($"\"{name.Name}\" is not a built-in method: there are {Names}. One that a server keeps needs --server");
     }
 
     private static bool IsWhole(LightAndObserver? pair) => pair is { Illuminant.Length: > 0 } && pair.Observer != Observer.Unspecified;

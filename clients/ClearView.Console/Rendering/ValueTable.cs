@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 
 using ClearView.Console.Judging;
-using ClearView.V1;
 
 using Spectre.Console;
 
