@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using ClearView.Optics.Evaluations;
+using ClearView.Optics.Transmission;
 using ClearView.Optics.Transmission.Thickness;
 
 namespace ClearView.Optics.Uncertainty;
@@ -14,14 +15,24 @@ public sealed class UncertaintyReport
     private readonly Dictionary<Measurand, MeasurandUncertainty> _linear;
     private readonly Dictionary<Measurand, MonteCarloResult> _trials;
 
-    private UncertaintyReport(IEnumerable<MeasurandUncertainty> linear, Dictionary<Measurand, MonteCarloResult> trials)
+    private readonly Lazy<SpectralUncertainty> _spectra;
+
+    private UncertaintyReport(
+        IEnumerable<MeasurandUncertainty> linear,
+        Dictionary<Measurand, MonteCarloResult> trials,
+        TransmittanceScans scans,
+        ImmutableArray<UncertaintySource> sources)
     {
+        _spectra = new Lazy<SpectralUncertainty>(() => SpectralUncertainty.Of(scans, sources));
         _linear = linear.ToDictionary(result => result.Measurand);
         _trials = trials;
     }
 
     /// <summary>Every linear result, in the order of the evaluation's values.</summary>
     public IReadOnlyCollection<MeasurandUncertainty> Results => _linear.Values;
+
+    /// <summary>Standard uncertainty of the spectra and of spectral haze at each wavelength; computed when first asked for.</summary>
+    public SpectralUncertainty Spectra => _spectra.Value;
 
     /// <summary>Measurands whose linear result the Monte Carlo run does not confirm (JCGM 101, clause 8).</summary>
     public ImmutableArray<Measurand> NotConfirmed => [.. _trials.Keys.Where(measurand => !Confirms(measurand))];
@@ -106,6 +117,6 @@ public sealed class UncertaintyReport
             }
         }
 
-        return new UncertaintyReport(linear, trials);
+        return new UncertaintyReport(linear, trials, scans, sources);
     }
 }
