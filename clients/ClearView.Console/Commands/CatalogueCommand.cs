@@ -3,7 +3,7 @@ using System.Globalization;
 
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
-using ClearView.Contract;
+using ClearView.Contract.Methods;
 using ClearView.V1;
 
 using Spectre.Console;
@@ -71,7 +71,7 @@ internal sealed class CatalogueCommand : DocumentedCommand
     {
         if (!_server.IsGiven(parsed))
         {
-            return Catalogue.Get();
+            return Catalogue.Build();
         }
         await using var client = _server.Connect(parsed);
         return await client.GetCatalogueAsync(cancellation);

@@ -145,7 +145,9 @@ internal sealed class EvaluateCommand : DocumentedCommand
         }
         if (client is null)
         {
-            return SpecimensEvaluator.Evaluate(measurements, method.Method, _clock).Response;
+            var outcome = SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(method.Method), _clock, cancellation);
+            return outcome.Response
+                ?? throw new UsageException($"--mean: {string.Join("; ", outcome.Violations.Select(violation => $"{violation.Field} {violation.Description}"))}");
         }
         return method.StoredName is { } name
             ? await client.EvaluateSpecimensAsync(measurements, name, omitSpectra: true, cancellation)

@@ -11,7 +11,7 @@ internal sealed class MethodsCommand : DocumentedCommand
         [
             "clearview methods list",
             "clearview methods show astm",
-            "clearview methods store line-3 --method astm --light-barrier-limit 10 --description \"Line 3\" --by \"E. Marsh\"",
+            "clearview methods store line-3 --method astm --observer 10 --description \"Line 3\" --by QA",
         ])
     {
         Add(new MethodsListCommand(screen));

@@ -22,8 +22,8 @@ internal sealed class MethodsStoreCommand : DocumentedCommand
     public MethodsStoreCommand(Screen screen)
         : base("store", "Store a method on the server under a name, as its next version. Versions are never changed.",
         [
-            "clearview methods store line-3 --method astm --light-barrier-limit 10 --description \"Line 3\" --by \"E. Marsh\"",
-            "clearview methods store shelf --haze-standard astm-d1003-b --lamp shelf.csv --observer 10 --description Shelf --by QA",
+            "clearview methods store line-3 --method astm --observer 10 --description \"Line 3\" --by QA",
+            "clearview methods store barrier --method iso --light-barrier-limit 10 --description Amber --by QA",
         ])
     {
         _screen = screen;

@@ -77,15 +77,7 @@ internal sealed partial class MethodOptions
             : null;
 
     /// <summary>A built-in method under its name; <see langword="null"/> where there is none.</summary>
-    public static NamedMethod? FindBuiltIn(string name) => BuiltInMethods.Find(name) is { } method
-        ? new NamedMethod
-        {
-            MethodName = new MethodName { Name = method.Name },
-            Description = method.Description,
-            Method = method.Method.Clone(),
-            BuiltIn = true,
-        }
-        : null;
+    public static NamedMethod? FindBuiltIn(string name) => BuiltInMethods.Find(name)?.ToNamedMethod();
 
     /// <summary>A method by its name: a built-in one, else one that a server keeps.</summary>
     /// <exception cref="UsageException">There is none, or no server is asked.</exception>
@@ -111,8 +103,9 @@ internal sealed partial class MethodOptions
         MethodReader.Read(method, "method", violations);
         if (!violations.IsEmpty)
         {
-            throw new UsageException("the method does not hold together: "
-                + string.Join("; ", violations.ToImmutable().Select(violation => $"{violation.Field["method.".Length..]} {violation.Description.TrimEnd('.')}")));
+            var faults = violations.ToImmutable()
+                .Select(violation => $"{violation.Field.Replace("method.", "", StringComparison.Ordinal)} {violation.Description.TrimEnd('.')}".TrimStart());
+            throw new UsageException($"the method does not hold together: {string.Join("; ", faults)}");
         }
     }
 
