@@ -42,7 +42,7 @@ internal static class SummaryWriter
             .Where(reading => reading.Value is not null)
             .Select(reading => (
                 Region: reading.Measurement.Identification.Wall.Region.ToString(),
-                reading.Value!.Value.Value,
+                reading.Value!.Value,
                 ThicknessUm: reading.Measurement.Conditions.HasThicknessUm ? reading.Measurement.Conditions.ThicknessUm : (double?)null));
         return WallSummary.Of(readings).Select(summary => Write(measurand, summary));
     }

@@ -9,7 +9,7 @@ namespace ClearView.Contract.Methods;
 public sealed record BuiltInMethod(string Name, string Description, Method Method)
 {
     /// <summary>Its version. It would count up if what the name stands for ever changed.</summary>
-    public uint Version => 1;
+    public uint Version { get; init; } = 1;
 
     /// <summary>The method with its name, as the catalogue gives it.</summary>
     public NamedMethod ToNamedMethod() => new()

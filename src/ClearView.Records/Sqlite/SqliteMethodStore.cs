@@ -7,11 +7,8 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Methods in the table of a store file.</summary>
-internal sealed class SqliteMethodStore(StoreFile file) : IMethodStore, IDisposable
+internal sealed class SqliteMethodStore(StoreFile file, MethodInserter inserter) : IMethodStore
 {
-    private readonly SqliteCommand _findNewest = MethodRows.FindCommand(file.WriterConnection);
-    private readonly SqliteCommand _insert = MethodRows.InsertCommand(file.WriterConnection);
-
     /// <inheritdoc/>
     public Task<StoreMethodOutcome> StoreAsync(MethodEntry entry, CancellationToken cancellationToken)
     {
@@ -22,7 +19,7 @@ internal sealed class SqliteMethodStore(StoreFile file) : IMethodStore, IDisposa
 
         // Detached from the caller's buffer, which may change before the writer's turn.
         var detached = entry with { Method = entry.Method.ToArray() };
-        return file.WriteAsync((transaction, now) => Store(detached, now, transaction), cancellationToken);
+        return file.WriteAsync((transaction, now) => inserter.Insert(detached, now, transaction), cancellationToken);
     }
 
     /// <inheritdoc/>
@@ -45,28 +42,6 @@ internal sealed class SqliteMethodStore(StoreFile file) : IMethodStore, IDisposa
         ArgumentOutOfRangeException.ThrowIfLessThan(query.PageSize, 1, nameof(query));
         ArgumentOutOfRangeException.ThrowIfLessThan(query.MaxPayloadBytes, 1, nameof(query));
         return file.ReadAsync(connection => List(connection, query, cancellationToken), cancellationToken);
-    }
-
-    public void Dispose()
-    {
-        _findNewest.Dispose();
-        _insert.Dispose();
-    }
-
-    // The transaction holds the write lock from its start, so that nobody else can take the version in between.
-    private StoreMethodOutcome Store(MethodEntry entry, DateTimeOffset now, SqliteTransaction transaction)
-    {
-        _findNewest.Transaction = transaction;
-        var newest = MethodRows.Find(_findNewest, entry.Name, version: null);
-        if (newest is not null && newest.Entry.SaysTheSameAs(entry))
-        {
-            return new StoreMethodOutcome(newest, AlreadyStored: true);
-        }
-
-        var stored = new StoredMethod(entry, (newest?.Version ?? 0) + 1, now);
-        _insert.Transaction = transaction;
-        MethodRows.Insert(_insert, stored);
-        return new StoreMethodOutcome(stored, AlreadyStored: false);
     }
 
     private static MethodPage List(SqliteConnection connection, MethodQuery query, CancellationToken cancellationToken)

@@ -7,10 +7,8 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Readings in the tables of a store file.</summary>
-internal sealed class SqliteReadingStore(StoreFile file) : IReadingStore, IDisposable
+internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserter) : IReadingStore
 {
-    private readonly ReadingInserter _inserter = new(file.WriterConnection);
-
     /// <inheritdoc/>
     public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
     {
@@ -20,7 +18,7 @@ internal sealed class SqliteReadingStore(StoreFile file) : IReadingStore, IDispo
             throw new ArgumentException($"The value of \"{measurand}\" is not finite.", nameof(entry));
         }
 
-        return file.WriteAsync((transaction, now) => _inserter.Insert(entry, now, transaction), cancellationToken);
+        return file.WriteAsync((transaction, now) => inserter.Insert(entry, now, transaction), cancellationToken);
     }
 
     /// <inheritdoc/>
@@ -57,8 +55,6 @@ internal sealed class SqliteReadingStore(StoreFile file) : IReadingStore, IDispo
             },
             cancellationToken).ConfigureAwait(false);
     }
-
-    public void Dispose() => _inserter.Dispose();
 
     private static ReadingPage List(SqliteConnection connection, ReadingQuery query, CancellationToken cancellationToken)
     {

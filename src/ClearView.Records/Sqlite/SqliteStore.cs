@@ -12,21 +12,23 @@ namespace ClearView.Records.Sqlite;
 public sealed class SqliteStore : IAsyncDisposable
 {
     private readonly StoreFile _file;
-    private readonly SqliteReadingStore _readings;
-    private readonly SqliteMethodStore _methods;
+    private readonly ReadingInserter _readingInserter;
+    private readonly MethodInserter _methodInserter;
 
     private SqliteStore(StoreFile file)
     {
         _file = file;
-        _readings = new SqliteReadingStore(file);
-        _methods = new SqliteMethodStore(file);
+        _readingInserter = new ReadingInserter(file.WriterConnection);
+        _methodInserter = new MethodInserter(file.WriterConnection);
+        Readings = new SqliteReadingStore(file, _readingInserter);
+        Methods = new SqliteMethodStore(file, _methodInserter);
     }
 
     /// <summary>The readings.</summary>
-    public IReadingStore Readings => _readings;
+    public IReadingStore Readings { get; }
 
     /// <summary>The methods.</summary>
-    public IMethodStore Methods => _methods;
+    public IMethodStore Methods { get; }
 
     /// <summary>Opens the store of a file, and creates or upgrades the file where needed.</summary>
     /// <param name="path">The file. Its folder must exist.</param>
@@ -40,9 +42,10 @@ public sealed class SqliteStore : IAsyncDisposable
     /// <returns>A task that completes when the file is closed.</returns>
     public async ValueTask DisposeAsync()
     {
+        // The writer first: what is in flight still goes through the commands.
         await _file.DisposeAsync().ConfigureAwait(false);
-        _readings.Dispose();
-        _methods.Dispose();
+        _readingInserter.Dispose();
+        _methodInserter.Dispose();
     }
 
     /// <summary>Opens a store with other migrations than this version's own.</summary>
