@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Text.Json.Nodes;
 
 using ClearView.Console.Demo;
+using ClearView.Console.Demo.Scenario;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
