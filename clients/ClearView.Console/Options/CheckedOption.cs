@@ -23,11 +23,15 @@ internal sealed class CheckedOption<T>
         {
             HelpName = helpName,
             Description = description,
-            Arity = repeatable ? ArgumentArity.OneOrMore : ArgumentArity.ExactlyOne,
+            Arity = ArgumentArity.OneOrMore,
             AllowMultipleArgumentsPerToken = false,
         };
         Option.Validators.Add(result =>
         {
+            if (!repeatable && result.Tokens.Count > 1)
+            {
+                result.AddError($"{name} is given {result.Tokens.Count} times; give it once");
+            }
             foreach (var text in result.Tokens.Select(token => token.Value).Where(text => read(text) is null))
             {
                 result.AddError($"{name}: {expected}; \"{text}\" was given");
