@@ -32,14 +32,14 @@ public sealed class MethodOptionTests : IDisposable
     [Fact]
     public async Task Lamp_LightsBothOrTheNamedPair()
     {
-        var lamp = Write("shelf.csv", "wavelength (nm),power\n380,0.1\n450,1\n700,0.4\n780,0.2\n");
+        var lamp = Write("shelf.csv", "wavelength (nm),power\n400,0.1\n450,1\n500,0.9\n550,0.8\n600,0.7\n650,0.5\n700,0.4\n");
 
         var both = await ResolveAsync($"--method astm --lamp {lamp} --yellowness none");
         var one = await ResolveAsync($"--method astm --lamp {lamp} --luminous lamp/2");
 
         Assert.Equal(("shelf", "shelf"), (both.Luminous.Illuminant, both.Colour.Illuminant));
-        Assert.Equal([0.1, 1, 0.4, 0.2], both.Colour.SpectralPower.RelativePower);
-        Assert.Equal([380, 450, 700, 780], both.Luminous.SpectralPower.WavelengthNm);
+        Assert.Equal([0.1, 1, 0.9, 0.8, 0.7, 0.5, 0.4], both.Colour.SpectralPower.RelativePower);
+        Assert.Equal([400, 450, 500, 550, 600, 650, 700], both.Luminous.SpectralPower.WavelengthNm);
         Assert.Equal(("shelf", "D65"), (one.Luminous.Illuminant, one.Colour.Illuminant));
         Assert.Null(one.Colour.SpectralPower);
     }

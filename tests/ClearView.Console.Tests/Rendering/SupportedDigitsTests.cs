@@ -25,7 +25,8 @@ public class SupportedDigitsTests
     public async Task Screen_ShowsWhatTheRuleGives()
     {
         const string Line = "evaluate Samples/film-total-diffuse.csv --method astm --uncertainty repeatability=0.05,zero=0.02,drift=0.1 --coverage 95";
-        var screen = (await ConsoleRun.RunAsync(Line)).Output;
+        // The table keeps value and uncertainty in columns, with more than one blank between.
+        var screen = System.Text.RegularExpressions.Regex.Replace((await ConsoleRun.RunAsync(Line)).Output, " +", " ");
         var values = System.Text.Json.Nodes.JsonNode.Parse((await ConsoleRun.RunAsync($"{Line} --json")).Output)!["specimens"]![0]!["evaluation"]!["values"]!.AsArray();
 
         var known = values.Where(value => value!["uncertainty"] is not null && (double)value["uncertainty"]!["expandedUncertainty"]! > 0).ToList();
