@@ -15,16 +15,18 @@ namespace ClearView.Server.Tests;
 internal sealed class TestServer : IAsyncDisposable
 {
     private readonly DirectoryInfo _folder;
-    private readonly ClearViewServer _server;
+    private readonly LogLevel _logLevel;
+    private readonly Action<IServiceCollection>? _replaceServices;
+    private ClearViewServer _server = null!;
 
-    private TestServer(DirectoryInfo folder, ClearViewServer server, GrpcChannel channel)
+    private TestServer(DirectoryInfo folder, Action<IServiceCollection>? replaceServices, LogLevel logLevel)
     {
         _folder = folder;
-        _server = server;
-        Channel = channel;
+        _replaceServices = replaceServices;
+        _logLevel = logLevel;
     }
 
-    public GrpcChannel Channel { get; }
+    public GrpcChannel Channel { get; private set; } = null!;
 
     public Uri Address => _server.Address;
 
@@ -32,35 +34,55 @@ internal sealed class TestServer : IAsyncDisposable
 
     public ReadingService.ReadingServiceClient Readings => new(Channel);
 
+    public CatalogueService.CatalogueServiceClient Catalogue => new(Channel);
+
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public static async Task<TestServer> StartAsync(
         Action<IServiceCollection>? replaceServices = null, LogLevel logLevel = LogLevel.None)
     {
-        var folder = Directory.CreateTempSubdirectory("clearview-server-");
-        var options = new ServerOptions
-        {
-            Listen = new IPEndPoint(IPAddress.Loopback, 0),
-            Store = Path.Combine(folder.FullName, "readings.db"),
-            ShutdownTimeout = TimeSpan.FromSeconds(20),
-            LogLevel = logLevel,
-        };
-        var server = ClearViewServer.Build(options, services =>
-        {
-            services.AddSingleton(WireExamples.Clock);
-            replaceServices?.Invoke(services);
-        });
-        await server.StartAsync(TestContext.Current.CancellationToken);
-        var channel = GrpcChannel.ForAddress(server.Address, new GrpcChannelOptions { MaxReceiveMessageSize = 4 * 1024 * 1024 });
-        return new TestServer(folder, server, channel);
+        var server = new TestServer(Directory.CreateTempSubdirectory("clearview-server-"), replaceServices, logLevel);
+        await server.OpenAsync();
+        return server;
     }
 
     public Task StopAsync() => _server.StopAsync(CancellationToken.None);
 
+    /// <summary>Stops the server in order and starts another one on the same store.</summary>
+    public async Task RestartAsync()
+    {
+        await StopAsync();
+        await CloseAsync();
+        await OpenAsync();
+    }
+
     public async ValueTask DisposeAsync()
+    {
+        await CloseAsync();
+        _folder.Delete(recursive: true);
+    }
+
+    private async Task OpenAsync()
+    {
+        var options = new ServerOptions
+        {
+            Listen = new IPEndPoint(IPAddress.Loopback, 0),
+            Store = Store,
+            ShutdownTimeout = TimeSpan.FromSeconds(20),
+            LogLevel = _logLevel,
+        };
+        _server = ClearViewServer.Build(options, services =>
+        {
+            services.AddSingleton(WireExamples.Clock);
+            _replaceServices?.Invoke(services);
+        });
+        await _server.StartAsync(TestContext.Current.CancellationToken);
+        Channel = GrpcChannel.ForAddress(_server.Address, new GrpcChannelOptions { MaxReceiveMessageSize = 4 * 1024 * 1024 });
+    }
+
+    private async Task CloseAsync()
     {
         Channel.Dispose();
         await _server.DisposeAsync();
-        _folder.Delete(recursive: true);
     }
 }
