@@ -1,5 +1,7 @@
 using ClearView.V1;
 
+using Google.Protobuf;
+
 using Grpc.Core;
 
 namespace ClearView.Client.Tests.Calls;
@@ -19,13 +21,32 @@ internal sealed class FakeEvaluations : EvaluationService.EvaluationServiceBase
     /// <summary>Whether every answer is delayed beyond any patience.</summary>
     public bool NeverAnswers { get; set; }
 
+    /// <summary>Unary calls still to fail as unavailable.</summary>
+    public int CallsToFail { get; set; }
+
+    /// <summary>Whether no method has the name of a request.</summary>
+    public bool KnowsNoName { get; set; }
+
+    /// <summary>Unary requests, in the order in which they came.</summary>
+    public List<IMessage> Requests { get; } = [];
+
     public override async Task<EvaluateResponse> Evaluate(EvaluateRequest request, ServerCallContext context)
     {
+        Take(request, request.MethodName);
         if (NeverAnswers)
         {
             await Task.Delay(Timeout.Infinite, context.CancellationToken);
         }
         return new EvaluateResponse { Evaluation = new Evaluation { CieDataVersion = request.Measurement.Identification.Specimen } };
+    }
+
+    public override Task<EvaluateSpecimensResponse> EvaluateSpecimens(EvaluateSpecimensRequest request, ServerCallContext context)
+    {
+        Take(request, request.MethodName);
+        return Task.FromResult(new EvaluateSpecimensResponse
+        {
+            Evaluations = { request.Measurements.Select(one => new Evaluation { CieDataVersion = one.Identification.Specimen }) },
+        });
     }
 
     public override async Task EvaluateMany(
@@ -49,6 +70,19 @@ internal sealed class FakeEvaluations : EvaluationService.EvaluationServiceBase
                 CorrelationId = request.CorrelationId,
                 Evaluation = new Evaluation { CieDataVersion = request.Measurement.Identification.Specimen },
             });
+        }
+    }
+
+    private void Take(IMessage request, MethodName? name)
+    {
+        Requests.Add(request);
+        if (CallsToFail-- > 0)
+        {
+            throw new RpcException(new Status(StatusCode.Unavailable, "told to fail"));
+        }
+        if (KnowsNoName && name is not null)
+        {
+            throw new RpcException(new Status(StatusCode.NotFound, $"No method has the name \"{name.Name}\"."));
         }
     }
 }

@@ -25,9 +25,13 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
     /// <summary>Identifiers that were posted.</summary>
     public List<string> PostedIds { get; } = [];
 
+    /// <summary>Names of methods that were posted; <see langword="null"/> where the method itself was.</summary>
+    public List<MethodName?> PostedNames { get; } = [];
+
     public override Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
         PostedIds.Add(request.ReadingId);
+        PostedNames.Add(request.MethodName);
         if (CallsToFail-- > 0)
         {
             throw Fault == StatusCode.InvalidArgument ? Violations() : new RpcException(new Grpc.Core.Status(Fault, "told to fail"));

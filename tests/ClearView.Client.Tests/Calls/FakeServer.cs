@@ -23,7 +23,8 @@ internal sealed class FakeServer : IAsyncDisposable
 
     public Uri Address { get; }
 
-    public static async Task<FakeServer> StartAsync(FakeEvaluations? evaluations = null, FakeReadings? readings = null)
+    public static async Task<FakeServer> StartAsync(
+        FakeEvaluations? evaluations = null, FakeReadings? readings = null, FakeCatalogue? catalogue = null)
     {
         var builder = WebApplication.CreateSlimBuilder();
         builder.Logging.ClearProviders();
@@ -31,9 +32,11 @@ internal sealed class FakeServer : IAsyncDisposable
         builder.Services.AddGrpc();
         builder.Services.AddSingleton(evaluations ?? new FakeEvaluations());
         builder.Services.AddSingleton(readings ?? new FakeReadings());
+        builder.Services.AddSingleton(catalogue ?? new FakeCatalogue());
         var application = builder.Build();
         application.MapGrpcService<FakeEvaluations>();
         application.MapGrpcService<FakeReadings>();
+        application.MapGrpcService<FakeCatalogue>();
         await application.StartAsync(TestContext.Current.CancellationToken);
         var addresses = application.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!;
         return new FakeServer(application, new Uri(addresses.Addresses.Single()));
