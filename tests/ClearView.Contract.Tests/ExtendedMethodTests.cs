@@ -198,6 +198,24 @@ public class ExtendedMethodTests
         Assert.Equal("method.uncertainty", Assert.Single(outcome.Violations).Field);
     }
 
+    [Theory]
+    [InlineData(50, true)]
+    [InlineData(50.1, false)]
+    public void Evaluate_TableOfRefractiveIndices_MayHaveGapsUpTo50Nm(double gapNm, bool accepted)
+    {
+        Method method = WireExamples.Method();
+        method.ReferenceThickness = new ReferenceThickness
+        {
+            ThicknessUm = 50,
+            Table = new RefractiveIndexTable { WavelengthNm = { 500, 500 + gapNm }, RefractiveIndex = { 1.5, 1.49 } },
+        };
+
+        EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(Film(), method, WireExamples.Clock);
+
+        Assert.Equal(
+            accepted ? [] : ["method.reference_thickness.table.wavelength_nm[1]"], outcome.Violations.Select(violation => violation.Field));
+    }
+
     private static Measurement Film()
     {
         Measurement film = WireExamples.Normalised();
