@@ -30,16 +30,18 @@ public sealed record StabilityFinding(long BeyondLimits, long Runs, long SpreadB
         for (int i = 0; i + subgroupSize <= readings.Length; i += subgroupSize)
         {
             ControlPoint point = subgroupSize == 1 ? state.Add(readings[i]) : state.Add(Subgroup.Of(readings.Slice(i, subgroupSize)));
-            beyond += point.Signals.HasFlag(ControlSignals.BeyondLimits) ? 1 : 0;
-            bool run = point.Signals.HasFlag(ControlSignals.RunOnOneSide);
+            beyond += Raises(point, ControlSignals.BeyondLimits) ? 1 : 0;
+            bool run = Raises(point, ControlSignals.RunOnOneSide);
             runs += run && !within ? 1 : 0;
             within = run;
             // The moving range of single readings says little beyond their own chart, and signals twice for one reading.
-            spread += subgroupSize > 1 && point.Signals.HasFlag(ControlSignals.SpreadBeyondLimits) ? 1 : 0;
+            spread += subgroupSize > 1 && Raises(point, ControlSignals.SpreadBeyondLimits) ? 1 : 0;
         }
 
         return new StabilityFinding(beyond, runs, spread, Allowed(state.Count, 0.0027), Allowed(state.Count, 1.0 / 512));
     }
+
+    private static bool Raises(in ControlPoint point, ControlSignals signal) => (point.Signals & signal) != 0;
 
     private static long Allowed(long points, double rate) =>
         points <= AnySignalUpTo ? 0 : (long)Math.Floor((points * rate) + (3 * Math.Sqrt(points * rate)));

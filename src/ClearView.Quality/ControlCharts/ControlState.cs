@@ -12,10 +12,12 @@ public sealed class ControlState
     private readonly double _limitWidth;
     private readonly double _slack;
     private readonly double _interval;
+    private readonly double _centre;
     private readonly ControlChartKind _kind;
     private int _bandSize;
     private ChartBand _band;
-    private ChartBand? _spreadBand;
+    private double _spreadLower;
+    private double _spreadUpper;
     private double _sigmaOfPoint;
     private StateOfPoints _state;
 
@@ -30,6 +32,7 @@ public sealed class ControlState
         rules.Check();
         Limits = limits;
         _rules = rules;
+        _centre = limits.Centre;
         _kind = limits.Kind;
         _weight = limits.Ewma?.Weight ?? 1;
         _limitWidth = limits.Ewma?.LimitWidth ?? 3;
@@ -90,8 +93,8 @@ public sealed class ControlState
             ControlChartKind.AveragesWithRange => subgroup.Range,
             _ => subgroup.StandardDeviation,
         };
-        ControlSignals signals = _state.Rules.Add(subgroup.Mean, (subgroup.Mean - Limits.Centre) / _sigmaOfPoint, _rules);
-        if (_spreadBand is { } band && (spread > band.Upper || spread < band.Lower))
+        ControlSignals signals = _state.Rules.Add(subgroup.Mean, (subgroup.Mean - _centre) / _sigmaOfPoint, _rules);
+        if (spread > _spreadUpper || spread < _spreadLower)
         {
             signals |= ControlSignals.SpreadBeyondLimits & _rules.Patterns;
         }
@@ -134,7 +137,7 @@ public sealed class ControlState
     {
         double slack = _slack * _sigmaOfPoint;
         double limit = _interval * _sigmaOfPoint;
-        double deviation = subgroup.Mean - Limits.Centre;
+        double deviation = subgroup.Mean - _centre;
         _state.SumAbove = Math.Max(0, _state.SumAbove + deviation - slack);
         _state.SumBelow = Math.Max(0, _state.SumBelow - deviation - slack);
         ControlSignals signals =
@@ -164,7 +167,9 @@ public sealed class ControlState
 
         _bandSize = size;
         _band = Limits.ForMean(size);
-        _spreadBand = Limits.ForSpread(size);
+        ChartBand? spread = Limits.ForSpread(size);
+        _spreadLower = spread?.Lower ?? double.NegativeInfinity;
+        _spreadUpper = spread?.Upper ?? double.PositiveInfinity;
         _sigmaOfPoint = Limits.StandardDeviation / Math.Sqrt(size);
     }
 }
