@@ -22,7 +22,7 @@ public sealed record CapabilityResult(int Count, CapabilityLimits Limits)
     /// <summary>Degrees of freedom of the standard deviation within.</summary>
     public double WithinDegreesOfFreedom { get; init; } = double.NaN;
 
-    /// <summary>The control limits that stability was checked against.</summary>
+    /// <summary>The control limits that stability was checked against; of the transformed readings where the model is Box-Cox.</summary>
     public ControlLimits? ControlLimits { get; init; }
 
     /// <summary>Whether the process is stable.</summary>

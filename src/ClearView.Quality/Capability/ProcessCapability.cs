@@ -40,48 +40,51 @@ public static class ProcessCapability
         }
 
         ReadOnlySpan<double> sample = Spaced(readings);
-        StabilityFinding stability = StabilityFinding.Of(within.Limits, readings, options.SubgroupSize);
+        AndersonDarling? normality = AndersonDarling.Of(sample);
+        bool asNormal = options.Model == CapabilityModel.Normal
+            || (options.Model == CapabilityModel.Automatic && !(normality?.PValue < options.NormalityLevel));
+        bool asPercentiles = options.Model == CapabilityModel.Percentiles;
+        TransformedReadings transformed = asNormal || asPercentiles
+            ? TransformedReadings.None("")
+            : TransformedReadings.Of(readings, sample, limits, options);
+
+        // Limits of a control chart are meant for normal readings: where a transformation makes them so, stability is looked at there.
+        WithinSpread charted = (transformed.Transformation is null ? null : WithinSpread.Of(transformed.Readings, options.SubgroupSize)) ?? within;
+        StabilityFinding stability = StabilityFinding.Of(
+            charted.Limits, ReferenceEquals(charted, within) ? readings : transformed.Readings, options.SubgroupSize);
         result = result with
         {
             WithinStandardDeviation = within.StandardDeviation,
             WithinDegreesOfFreedom = within.DegreesOfFreedom,
-            ControlLimits = within.Limits,
+            ControlLimits = charted.Limits,
             Stability = stability,
-            Normality = AndersonDarling.Of(sample),
+            Normality = normality,
             Remarks = Remarks(readings, sample, stability),
         };
-        return stability.IsStable || options.EvenIfUnstable
-            ? WithModel(result, readings, sample, options)
-            : Refuse(result, CapabilityRefusalReason.Unstable, Unstable(stability));
+        if (!stability.IsStable && !options.EvenIfUnstable)
+        {
+            return Refuse(result, CapabilityRefusalReason.Unstable, Unstable(stability));
+        }
+
+        return asNormal ? WithNormal(result, options.ConfidenceLevel)
+            : transformed.Transformation is { } transformation ? WithBoxCox(result, transformation, transformed.Readings, options.ConfidenceLevel)
+            : options.Model != CapabilityModel.BoxCox && readings.Length >= Percentiles.LeastReadings ? WithPercentiles(result, Percentiles.Of(readings))
+            : Refuse(result, CapabilityRefusalReason.NoModelFits, NoModel(result, transformed.Why, options));
     }
 
-    private static CapabilityResult WithModel(CapabilityResult result, ReadOnlySpan<double> readings, ReadOnlySpan<double> sample, CapabilityOptions options)
+    private static string NoModel(CapabilityResult result, string why, CapabilityOptions options)
     {
-        bool normal = !(result.Normality?.PValue < options.NormalityLevel);
-        if (options.Model == CapabilityModel.Normal || (options.Model == CapabilityModel.Automatic && normal))
-        {
-            return WithNormal(result, options.ConfidenceLevel);
-        }
-
-        string why = "";
-        if (options.Model is CapabilityModel.Automatic or CapabilityModel.BoxCox)
-        {
-            (CapabilityResult? transformed, why) = TryBoxCox(result, readings, sample, options);
-            if (transformed is not null)
-            {
-                return transformed;
-            }
-
-            if (options.Model == CapabilityModel.BoxCox)
-            {
-                return Refuse(result, CapabilityRefusalReason.NoModelFits, why);
-            }
-        }
-
-        return readings.Length >= Percentiles.LeastReadings
-            ? WithPercentiles(result, Percentiles.Of(readings))
-            : Refuse(result, CapabilityRefusalReason.NoModelFits, FormattableString.Invariant(
-                $"the readings are not normal (Anderson-Darling p = {result.Normality?.PValue:0.####}){(why.Length > 0 ? ", " + why : "")}, and percentiles need {Percentiles.LeastReadings} readings, there are {readings.Length}"));
+        string[] reasons =
+        [
+            .. options.Model == CapabilityModel.Automatic
+                ? [FormattableString.Invariant($"the readings are not normal (Anderson-Darling p = {result.Normality?.PValue:0.####})")]
+                : Array.Empty<string>(),
+            .. why.Length > 0 ? [why] : Array.Empty<string>(),
+            .. options.Model != CapabilityModel.BoxCox
+                ? [FormattableString.Invariant($"percentiles need {Percentiles.LeastReadings} readings, there are {result.Count}")]
+                : Array.Empty<string>(),
+        ];
+        return string.Join("; ", reasons);
     }
 
     private static CapabilityResult WithNormal(CapabilityResult result, double level)
@@ -107,51 +110,23 @@ public static class ProcessCapability
     }
 
     // ISO 22514-2: the transformed readings are normal, the transformed limits are held against them.
-    private static (CapabilityResult? Result, string Why) TryBoxCox(
-        CapabilityResult result, ReadOnlySpan<double> readings, ReadOnlySpan<double> sample, CapabilityOptions options)
+    private static CapabilityResult WithBoxCox(CapabilityResult result, BoxCox transformation, ReadOnlySpan<double> transformed, double level)
     {
-        foreach (double reading in readings)
-        {
-            if (reading <= 0)
-            {
-                return (null, "Box-Cox needs readings above 0");
-            }
-        }
-
-        if (result.Limits.Lower <= 0 || result.Limits.Upper <= 0)
-        {
-            return (null, "Box-Cox needs limits above 0");
-        }
-
-        BoxCox transformation = BoxCox.Fit(sample);
-        double[] transformed = new double[readings.Length];
-        for (int i = 0; i < readings.Length; i++)
-        {
-            transformed[i] = transformation.Transform(readings[i]);
-        }
-
-        if (options.Model == CapabilityModel.Automatic && AndersonDarling.Of(Spaced(transformed))?.PValue < options.NormalityLevel)
-        {
-            return (null, "not normal after a Box-Cox transformation either");
-        }
-
         Moments moments = Moments.Of(transformed);
         CapabilityLimits limits = new(
             result.Limits.Lower is { } lower ? transformation.Transform(lower) : null,
             result.Limits.Upper is { } upper ? transformation.Transform(upper) : null);
         double s = moments.StandardDeviation;
-        return (
-            result with
-            {
-                Model = CapabilityModel.BoxCox,
-                Transformation = transformation,
-                Percentiles = new Percentiles(
-                    transformation.Invert(moments.Mean - (3 * s)), transformation.Invert(moments.Mean), transformation.Invert(moments.Mean + (3 * s))),
-                Pp = limits.Upper - limits.Lower is { } width ? IndexIntervals.Spread(width / (6 * s), result.Count - 1, options.ConfidenceLevel) : null,
-                Ppk = IndexIntervals.Located(Nearest(limits, moments.Mean) / (3 * s), result.Count, result.Count - 1, options.ConfidenceLevel),
-                ExpectedPpm = Expected(limits, moments.Mean, s),
-            },
-            "");
+        return result with
+        {
+            Model = CapabilityModel.BoxCox,
+            Transformation = transformation,
+            Percentiles = new Percentiles(
+                transformation.Invert(moments.Mean - (3 * s)), transformation.Invert(moments.Mean), transformation.Invert(moments.Mean + (3 * s))),
+            Pp = limits.Upper - limits.Lower is { } width ? IndexIntervals.Spread(width / (6 * s), result.Count - 1, level) : null,
+            Ppk = IndexIntervals.Located(Nearest(limits, moments.Mean) / (3 * s), result.Count, result.Count - 1, level),
+            ExpectedPpm = Expected(limits, moments.Mean, s),
+        };
     }
 
     // ISO 22514-2: the percentiles stand for mean ± 3σ; no interval, since the outer ones rest on few readings.
@@ -193,7 +168,8 @@ public static class ProcessCapability
         return readings.IsEmpty ? 0 : 1e6 * beyond / readings.Length;
     }
 
-    private static ReadOnlySpan<double> Spaced(ReadOnlySpan<double> readings)
+    // Readings that model and normality are looked at.
+    internal static ReadOnlySpan<double> Spaced(ReadOnlySpan<double> readings)
     {
         if (readings.Length <= MostForModel)
         {
