@@ -58,7 +58,7 @@ internal static class MonotoneRoot
 
             (a, fa) = (x, fx);
             (double best, double atBest) = Math.Abs(fa) < Math.Abs(fb) ? (a, fa) : (b, fb);
-            double shareOfWidth = ((4 * Math.BitIncrement(Math.Abs(best))) - (4 * Math.Abs(best)) + double.Epsilon) / Math.Abs(b - a);
+            double shareOfWidth = ((1e-13 * Math.Abs(best)) + 1e-15) / Math.Abs(b - a);
             if (atBest == 0 || !(shareOfWidth < 0.5))
             {
                 return best;
