@@ -24,7 +24,7 @@ public sealed record ControlLimits
     public BaselineSpan? Span { get; init; }
 
     /// <summary>Number of points of the baseline; 0 where the values were given.</summary>
-    public int BaselineCount { get; }
+    public int BaselineCount { get; init; }
 
     /// <summary>Centre line of the readings: their mean over the baseline, or a target.</summary>
     public double Centre { get; internal init; }
@@ -33,7 +33,7 @@ public sealed record ControlLimits
     public double StandardDeviation { get; }
 
     /// <summary>How σ was estimated, in words.</summary>
-    public string Estimate { get; }
+    public string Estimate { get; init; }
 
     /// <summary>Usual subgroup size, 1 or more. Limits of a subgroup of another size follow that size.</summary>
     public int SubgroupSize { get; }
@@ -44,7 +44,7 @@ public sealed record ControlLimits
     /// <summary>Settings where it is a CUSUM chart.</summary>
     public CusumSettings? Cusum { get; internal init; }
 
-    /// <summary>Limits from known values instead of a baseline.</summary>
+    /// <summary>Limits from known values instead of a baseline; stored limits come back so, with their baseline's count and estimate set beside.</summary>
     /// <param name="kind">Individuals or averages; see <see cref="WithEwma"/> and <see cref="WithCusum"/> for the others.</param>
     /// <param name="centre">Centre line, finite.</param>
     /// <param name="standardDeviation">σ of single readings, above 0.</param>
