@@ -1,6 +1,6 @@
+using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.Integration;
-using MathNet.Numerics;
 
 namespace ClearView.Quality.ControlCharts;
 
