@@ -104,8 +104,8 @@ internal static class Ageing
         double critical = distribution.UpperQuantile(significance);
         return
         [
-            .. from second in Enumerable.Range(0, lines.Length)
-               from first in Enumerable.Range(0, second)
+            .. from first in Enumerable.Range(0, lines.Length)
+               from second in Enumerable.Range(first + 1, lines.Length - first - 1)
                let difference = lines[first].Slope - lines[second].Slope
                let scale = Math.Sqrt(residual * ((1 / lines[first].TimeSquares) + (1 / lines[second].TimeSquares))) / Constants.Sqrt2
                let q = Math.Abs(difference) / scale

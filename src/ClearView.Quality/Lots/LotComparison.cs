@@ -72,8 +72,8 @@ public sealed record LotComparison
             KruskalWallis = OneWay.KruskalWallis(lots),
             Pairs =
             [
-                .. from second in Enumerable.Range(0, lots.Count)
-                   from first in Enumerable.Range(0, second)
+                .. from first in Enumerable.Range(0, lots.Count)
+                   from second in Enumerable.Range(first + 1, lots.Count - first - 1)
                    select pairwise.Compare(summaries[first], summaries[second]),
             ],
             VarianceComponents = Quality.Lots.VarianceComponents.Of(summaries, anova, options.Confidence),

@@ -18,13 +18,13 @@ internal sealed partial class WorkedExample
     }
 
     /// <summary>Reads an example.</summary>
-    /// <param name="page">Page of docs/methods, for example "haze.md".</param>
-    /// <param name="name">The word after "example" that opens the block.</param>
+    /// <param name="page">Page of docs/methods, for example "lots.md".</param>
+    /// <param name="name">The word after "quality-example" that opens the block.</param>
     public static WorkedExample Read(string page, string name)
     {
         string[] lines = File.ReadAllLines(RepositoryRoot.PathOf($"docs/methods/{page}"));
         IEnumerable<Match> figures = lines
-            .SkipWhile(line => line != $"```example {name}")
+            .SkipWhile(line => line != $"```quality-example {name}")
             .Skip(1)
             .TakeWhile(line => line != "```")
             .Select(line => Figure().Match(line));
@@ -54,6 +54,6 @@ internal sealed partial class WorkedExample
     /// <summary>Checks that no figure of the example went unread.</summary>
     public void HasNoOtherFigures() => Assert.Empty(_unused);
 
-    [GeneratedRegex(@"^(?<name>\w+) = (?<value>-?\d+(?:\.\d+)?)(?: (?:%|nm|°))?$")]
+    [GeneratedRegex(@"^(?<name>\w+) = (?<value>-?\d+(?:\.\d+)?)(?: %)?$")]
     private static partial Regex Figure();
 }
