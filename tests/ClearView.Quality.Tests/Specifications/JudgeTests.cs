@@ -148,6 +148,29 @@ public sealed class JudgeTests
         Assert.Equal(2, judgement.Reasons.Length);
     }
 
+    // A verdict names its version; the same reading under another version is another verdict beside it.
+    [Fact]
+    public void Of_AnotherVersion_LeavesTheFirstVerdictAsItWas()
+    {
+        SpecificationDraft draft = new() { Product = "lidding film 40", MethodName = "film-d65", Limits = [new LimitDraft("haze") { Upper = 2 }] };
+        JudgedReading reading = Reading(1, Haze(2.31, 0.05));
+
+        Judgement first = Judge.Of(reading, SpecificationCheck.Of(draft).Specification!, DecisionRule.SimpleAcceptance);
+        Judgement second = Judge.Of(
+            reading, SpecificationCheck.Of(draft with { Version = 2, Limits = [new LimitDraft("haze") { Upper = 2.5 }] }).Specification!, DecisionRule.SimpleAcceptance);
+
+        Assert.Equal((1, Verdict.NonConformity), (first.Specification.Version, first.Verdict));
+        Assert.Equal((2, Verdict.Conformity), (second.Specification.Version, second.Verdict));
+    }
+
+    // Without uncertainty the distance is shown with as many decimals as it takes to be seen.
+    [Theory]
+    [InlineData(2.25, "haze 2.25 % is 0.25 % above its upper limit 2.00 %")]
+    [InlineData(2.0004, "haze 2.0004 % is 0.0004 % above its upper limit 2.0000 %")]
+    public void Of_NoUncertainty_TheReasonStillShowsTheDistance(double haze, string reason) =>
+        Assert.Equal(
+            [reason], Judge.Of(Reading(3, new MeasuredQuantity(Measurands.Haze, haze)), Film, DecisionRule.SimpleAcceptance).Reasons);
+
     // Another unit (a factor) changes neither verdict nor probability.
     [Property(Replay = "(20240412,13)", MaxTest = 300)]
     public void Of_AnotherScale_ChangesNothing(short value, byte spread, byte width, byte factor)
