@@ -13,7 +13,7 @@ public sealed class StudentisedRangeTests
     {
         (int K, double Df, double Q)[] cases =
         [
-            (2, 1, 17.97), (3, 1, 60), (2, 2.5, 4), (3, 10, 3.88), (3, 10, 0.4), (3, 3, 1.5), (10, 20, 8), (10, 20, 14), (40, 12, 5), (4, 200, 9),
+            (2, 1, 17.97), (3, 1, 60), (2, 2.5, 4), (3, 10, 3.88), (3, 10, 0.4), (3, 3, 1.5), (50, 10, 1.5), (10, 20, 8), (10, 20, 14), (40, 12, 5), (4, 200, 9),
             (100, 60, 7), (5, double.PositiveInfinity, 3.86), (20, double.PositiveInfinity, 8), (3, double.PositiveInfinity, 0.02),
         ];
 
@@ -32,7 +32,8 @@ public sealed class StudentisedRangeTests
     }
 
     // R's ptukey is off by 6e-6 at 2 degrees of freedom (two means, q = 0.5: the closed form 0.242536 is met here) and by 1e-7
-    // at 3, so that it is asked from 10 on only; below, high precision is the reference.
+    // at 3, so that it is asked from 10 on only, and it gives 0 for 50 means, 10 degrees of freedom and q = 1.5, where there is
+    // 6e-7; there, high precision is the reference.
     [Fact]
     public void LowerTail_OverAGrid_AgreesWithR()
     {
@@ -43,7 +44,10 @@ public sealed class StudentisedRangeTests
             {
                 foreach (double q in new[] { 0.5, 1.5, 3, 3.7, 5, 8 })
                 {
-                    grid.Add((q, means, df));
+                    if (means < 50 || q > 2)
+                    {
+                        grid.Add((q, means, df));
+                    }
                 }
             }
         }
