@@ -14,7 +14,7 @@ namespace ClearView.Client;
 /// Every call has a deadline. A call is repeated only where the contract says that this is safe, only when the server is
 /// unavailable, and with jittered pauses. Any other fault is a <see cref="ClearViewCallException"/> at once.
 /// </remarks>
-public sealed class ClearViewClient : IAsyncDisposable
+public sealed partial class ClearViewClient : IAsyncDisposable
 {
     // A page of long scans is larger than the 4 MB that gRPC takes by itself; the server is one that the caller chose.
     private const int LargestAnswerBytes = 256 * 1024 * 1024;
@@ -24,6 +24,7 @@ public sealed class ClearViewClient : IAsyncDisposable
     private readonly GrpcChannel _channel;
     private readonly EvaluationService.EvaluationServiceClient _evaluations;
     private readonly ReadingService.ReadingServiceClient _readings;
+    private readonly CatalogueService.CatalogueServiceClient _catalogue;
 
     private ClearViewClient(Uri address, ClearViewClientOptions options)
     {
@@ -45,6 +46,7 @@ public sealed class ClearViewClient : IAsyncDisposable
         });
         _evaluations = new EvaluationService.EvaluationServiceClient(_channel);
         _readings = new ReadingService.ReadingServiceClient(_channel);
+        _catalogue = new CatalogueService.CatalogueServiceClient(_channel);
     }
 
     /// <summary>Makes a client. Nothing is sent before the first call.</summary>
@@ -69,13 +71,43 @@ public sealed class ClearViewClient : IAsyncDisposable
     /// <param name="omitSpectra">Whether to leave the reduced spectra out of the answer; <see langword="false"/> brings them.</param>
     /// <param name="cancellationToken">Gives the call up.</param>
     /// <exception cref="ClearViewCallException">The server refused or could not be reached.</exception>
-    public async Task<Evaluation> EvaluateAsync(
-        Measurement measurement, Method method, bool omitSpectra = false, CancellationToken cancellationToken = default)
-    {
-        var request = new EvaluateRequest { Measurement = measurement, Method = method, OmitSpectra = omitSpectra };
-        var response = await CallAsync(call => _evaluations.EvaluateAsync(request, call), cancellationToken).ConfigureAwait(false);
-        return response.Evaluation;
-    }
+    public Task<Evaluation> EvaluateAsync(
+        Measurement measurement, Method method, bool omitSpectra = false, CancellationToken cancellationToken = default) =>
+        EvaluateAsync(new EvaluateRequest { Measurement = measurement, Method = method, OmitSpectra = omitSpectra }, cancellationToken);
+
+    /// <summary>Evaluates one specimen under a method that the server has under a name; nothing is stored.</summary>
+    /// <param name="measurement">The measurement.</param>
+    /// <param name="method">The method's name, and its version or 0 for the newest.</param>
+    /// <param name="omitSpectra">Whether to leave the reduced spectra out of the answer; <see langword="false"/> brings them.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <exception cref="ClearViewCallException">The server refused, has no such method, or could not be reached.</exception>
+    public Task<Evaluation> EvaluateAsync(
+        Measurement measurement, MethodName method, bool omitSpectra = false, CancellationToken cancellationToken = default) =>
+        EvaluateAsync(new EvaluateRequest { Measurement = measurement, MethodName = method, OmitSpectra = omitSpectra }, cancellationToken);
+
+    /// <summary>Evaluates several specimens of one material or several places on one bottle, with means; nothing is stored.</summary>
+    /// <param name="measurements">The measurements, 1 to 200.</param>
+    /// <param name="method">The method.</param>
+    /// <param name="omitSpectra">Whether to leave the reduced spectra out of the answer; <see langword="false"/> brings them.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <returns>One evaluation per measurement, in their order, the means, and the summaries of the wall.</returns>
+    /// <exception cref="ClearViewCallException">The server refused or could not be reached.</exception>
+    public Task<EvaluateSpecimensResponse> EvaluateSpecimensAsync(
+        IEnumerable<Measurement> measurements, Method method, bool omitSpectra = false, CancellationToken cancellationToken = default) =>
+        EvaluateSpecimensAsync(
+            new EvaluateSpecimensRequest { Measurements = { measurements }, Method = method, OmitSpectra = omitSpectra }, cancellationToken);
+
+    /// <summary>The same under a method that the server has under a name.</summary>
+    /// <param name="measurements">The measurements, 1 to 200.</param>
+    /// <param name="method">The method's name, and its version or 0 for the newest.</param>
+    /// <param name="omitSpectra">Whether to leave the reduced spectra out of the answer; <see langword="false"/> brings them.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <returns>One evaluation per measurement, in their order, the means, and the summaries of the wall.</returns>
+    /// <exception cref="ClearViewCallException">The server refused, has no such method, or could not be reached.</exception>
+    public Task<EvaluateSpecimensResponse> EvaluateSpecimensAsync(
+        IEnumerable<Measurement> measurements, MethodName method, bool omitSpectra = false, CancellationToken cancellationToken = default) =>
+        EvaluateSpecimensAsync(
+            new EvaluateSpecimensRequest { Measurements = { measurements }, MethodName = method, OmitSpectra = omitSpectra }, cancellationToken);
 
     /// <summary>Evaluates many specimens over one stream; nothing is stored.</summary>
     /// <param name="requests">The specimens, read as the server takes them.</param>
@@ -100,12 +132,22 @@ public sealed class ClearViewClient : IAsyncDisposable
     /// <param name="cancellationToken">Gives the call up; the reading may be stored nevertheless.</param>
     /// <returns>The stored reading, and whether it had been stored before.</returns>
     /// <exception cref="ClearViewCallException">The server refused, holds something else under the id, or could not be reached.</exception>
-    public async Task<PostReadingResponse> PostAsync(
-        Guid id, Measurement measurement, Method method, CancellationToken cancellationToken = default)
-    {
-        var request = new PostReadingRequest { ReadingId = id.ToString("D"), Measurement = measurement, Method = method };
-        return await CallAsync(call => _readings.PostReadingAsync(request, call), cancellationToken).ConfigureAwait(false);
-    }
+    public Task<PostReadingResponse> PostAsync(
+        Guid id, Measurement measurement, Method method, CancellationToken cancellationToken = default) =>
+        PostAsync(new PostReadingRequest { ReadingId = id.ToString("D"), Measurement = measurement, Method = method }, cancellationToken);
+
+    /// <summary>The same under a method that the server has under a name; the reading keeps the method that was found.</summary>
+    /// <param name="id">The reading's identifier, see <see cref="ReadingId"/>; repeat the same one when a post is repeated.</param>
+    /// <param name="measurement">The measurement.</param>
+    /// <param name="method">The method's name, and its version or 0 for the newest.</param>
+    /// <param name="cancellationToken">Gives the call up; the reading may be stored nevertheless.</param>
+    /// <returns>The stored reading, and whether it had been stored before.</returns>
+    /// <exception cref="ClearViewCallException">
+    /// The server refused, has no such method, holds something else under the id, or could not be reached.
+    /// </exception>
+    public Task<PostReadingResponse> PostAsync(
+        Guid id, Measurement measurement, MethodName method, CancellationToken cancellationToken = default) =>
+        PostAsync(new PostReadingRequest { ReadingId = id.ToString("D"), Measurement = measurement, MethodName = method }, cancellationToken);
 
     /// <summary>Gives one stored reading, with its raw scans.</summary>
     /// <param name="id">The reading's identifier.</param>
@@ -126,23 +168,17 @@ public sealed class ClearViewClient : IAsyncDisposable
         ListReadingsRequest filter, [EnumeratorCancellation] CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(filter);
-        var request = filter.Clone();
-        while (true)
+        var pages = PagesAsync(
+            filter.PageToken,
+            (token, call) => _readings.ListReadingsAsync(new ListReadingsRequest(filter) { PageToken = token }, call),
+            page => page.NextPageToken,
+            cancellationToken);
+        await foreach (var page in pages.ConfigureAwait(false))
         {
-            var page = await CallAsync(call => _readings.ListReadingsAsync(request, call), cancellationToken).ConfigureAwait(false);
             foreach (var reading in page.Readings)
             {
                 yield return reading;
             }
-            if (page.NextPageToken.Length == 0)
-            {
-                yield break;
-            }
-            if (page.NextPageToken == request.PageToken)
-            {
-                throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "the list does not advance")), _address);
-            }
-            request.PageToken = page.NextPageToken;
         }
     }
 
@@ -151,6 +187,42 @@ public sealed class ClearViewClient : IAsyncDisposable
     {
         _channel.Dispose();
         return ValueTask.CompletedTask;
+    }
+
+    private async Task<Evaluation> EvaluateAsync(EvaluateRequest request, CancellationToken cancellationToken)
+    {
+        var response = await CallAsync(call => _evaluations.EvaluateAsync(request, call), cancellationToken).ConfigureAwait(false);
+        return response.Evaluation;
+    }
+
+    private Task<EvaluateSpecimensResponse> EvaluateSpecimensAsync(EvaluateSpecimensRequest request, CancellationToken cancellationToken) =>
+        CallAsync(call => _evaluations.EvaluateSpecimensAsync(request, call), cancellationToken);
+
+    private Task<PostReadingResponse> PostAsync(PostReadingRequest request, CancellationToken cancellationToken) =>
+        CallAsync(call => _readings.PostReadingAsync(request, call), cancellationToken);
+
+    // Every page of a list, one after the other; a list that gives the same token again does not advance.
+    private async IAsyncEnumerable<TPage> PagesAsync<TPage>(
+        string firstToken,
+        Func<string, CallOptions, AsyncUnaryCall<TPage>> call,
+        Func<TPage, string> nextToken,
+        [EnumeratorCancellation] CancellationToken cancellationToken)
+    {
+        for (var token = firstToken; ;)
+        {
+            var page = await CallAsync(options => call(token, options), cancellationToken).ConfigureAwait(false);
+            yield return page;
+            var next = nextToken(page);
+            if (next.Length == 0)
+            {
+                yield break;
+            }
+            if (next == token)
+            {
+                throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "the list does not advance")), _address);
+            }
+            token = next;
+        }
     }
 
     private async Task<T> CallAsync<T>(Func<CallOptions, AsyncUnaryCall<T>> call, CancellationToken cancellationToken)

@@ -16,32 +16,73 @@ public static class MeasurementEvaluator
     /// <param name="method">The method as it came; <see langword="null"/> is a violation, not an exception.</param>
     /// <param name="clock">The clock that bounds the time of measurement.</param>
     /// <returns>The evaluation, or every violation found, fields named as "measurement.conditions.aperture_mm".</returns>
-    public static EvaluationOutcome Evaluate(Measurement? measurement, V1.Method? method, TimeProvider clock)
+    public static EvaluationOutcome Evaluate(Measurement? measurement, V1.Method? method, TimeProvider clock) =>
+        Evaluate(measurement, MethodChoice.Given(method), clock);
+
+    /// <summary>Validates and evaluates one measurement under the method that a request chose.</summary>
+    /// <param name="measurement">The measurement as it came; <see langword="null"/> is a violation, not an exception.</param>
+    /// <param name="method">The method, or why there is none; its violations come first.</param>
+    /// <param name="clock">The clock that bounds the time of measurement.</param>
+    /// <returns>The evaluation, or every violation found, fields named as "measurement.conditions.aperture_mm".</returns>
+    public static EvaluationOutcome Evaluate(Measurement? measurement, MethodChoice method, TimeProvider clock)
     {
+        ArgumentNullException.ThrowIfNull(method);
         ArgumentNullException.ThrowIfNull(clock);
         var violations = new Violations();
-        Optics.Evaluations.Method? domainMethod = MethodReader.Read(method, "method", violations);
-        if (measurement is null)
+        Optics.Evaluations.Method? domainMethod = ReadMethod(method, violations);
+        return Evaluate(measurement, "measurement", method, domainMethod, clock, violations) is { } evaluated
+            ? EvaluationOutcome.Accepted(evaluated.Wire)
+            : EvaluationOutcome.Refused(violations.ToImmutable());
+    }
+
+    /// <summary>Reads the method of a request, once for all of its measurements.</summary>
+    internal static Optics.Evaluations.Method? ReadMethod(MethodChoice choice, Violations violations)
+    {
+        foreach (FieldViolation violation in choice.Violations)
         {
-            violations.Add("measurement", $"was missing; expected a measurement.");
-            return EvaluationOutcome.Refused(violations.ToImmutable());
+            violations.Add(violation.Field, $"{violation.Description}");
         }
 
-        MeasurementRules.Check(measurement, "measurement", clock, violations);
+        return choice.Method is null ? null : MethodReader.Read(choice.Method, "method", violations);
+    }
+
+    /// <summary>Validates and evaluates one measurement of a request.</summary>
+    /// <returns>The evaluation; <see langword="null"/> when anything was found at fault, in this measurement or before.</returns>
+    internal static EvaluatedMeasurement? Evaluate(
+        Measurement? measurement,
+        string path,
+        MethodChoice choice,
+        Optics.Evaluations.Method? domainMethod,
+        TimeProvider clock,
+        Violations violations)
+    {
+        if (measurement is null)
+        {
+            violations.Add(path, $"was missing; expected a measurement.");
+            return null;
+        }
+
+        V1.Method? method = choice.Method;
+        MeasurementRules.Check(measurement, path, clock, violations);
         ThicknessScaling? thickness = MethodExtras.ReadThickness(
-            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations);
+            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations, path);
         if (domainMethod is not null && thickness is not null)
         {
             domainMethod = domainMethod.WithThickness(thickness);
         }
 
-        Optics.Evaluations.Evaluation? evaluation = EvaluateScans(measurement.Scans, "measurement.scans", domainMethod, violations);
+        Optics.Evaluations.Evaluation? evaluation = EvaluateScans(measurement.Scans, $"{path}.scans", domainMethod, violations);
         EvaluatedUncertainty? uncertainty = method?.Uncertainty is null || evaluation is null
             ? null
             : UncertaintyEvaluator.Evaluate(evaluation, method.Uncertainty, "method.uncertainty", violations);
-        return violations.IsEmpty && evaluation is not null
-            ? EvaluationOutcome.Accepted(EvaluationWriter.Write(evaluation, uncertainty, measurement, method!))
-            : EvaluationOutcome.Refused(violations.ToImmutable());
+        if (!violations.IsEmpty || evaluation is null || method is null)
+        {
+            return null;
+        }
+
+        V1.Evaluation wire = EvaluationWriter.Write(evaluation, uncertainty, measurement, method);
+        wire.MethodName = choice.Name?.Clone();
+        return new EvaluatedMeasurement(evaluation, uncertainty, wire);
     }
 
     private static Optics.Evaluations.Evaluation? EvaluateScans(

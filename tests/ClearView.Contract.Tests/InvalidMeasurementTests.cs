@@ -164,9 +164,9 @@ public class InvalidMeasurementTests
     [Fact]
     public void Evaluate_NothingAtAll_IsRefusedWithoutAnException()
     {
-        EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(null, null, WireExamples.Clock);
+        EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(null, (Method?)null, WireExamples.Clock);
 
-        Assert.Equal(["method", "measurement"], outcome.Violations.Select(violation => violation.Field));
+        Assert.Equal(["method_choice", "measurement"], outcome.Violations.Select(violation => violation.Field));
     }
 
     // The limits themselves are accepted: 1990-01-01 and one day ahead of the clock.

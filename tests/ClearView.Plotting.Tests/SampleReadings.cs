@@ -64,7 +64,10 @@ internal static class SampleReadings
             minutes: 2 * i)),
     ];
 
-    private static ChartReading Evaluate(Scans scans, string roll, string product, string specimen, double minutes, Method method)
+    private static ChartReading Evaluate(Scans scans, string roll, string product, string specimen, double minutes, Method method) =>
+        Evaluate(scans, new Identification { Line = "Line 1", Product = product, Roll = roll, Specimen = specimen }, minutes, method);
+
+    public static ChartReading Evaluate(Scans scans, Identification identification, double minutes, Method method)
     {
         var measurement = new Measurement
         {
@@ -78,7 +81,7 @@ internal static class SampleReadings
                 Operator = "tester",
                 ThicknessUm = 50,
             },
-            Identification = new Identification { Line = "Line 1", Product = product, Roll = roll, Specimen = specimen },
+            Identification = identification,
             MeasuredAt = Timestamp.FromDateTime(Start.AddMinutes(minutes)),
         };
         EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(measurement, method, TimeProvider.System);

@@ -4,11 +4,15 @@ Reads one JSON object from standard input and prints one:
 
     {"spectra": [{"wavelengths": [nm], "values": [fractions], "observer": "2" or "10", "illuminant": "A"|"C"|"D65"}]}
     ->  {"spectra": [[X, Y, Z]]}
+    {"metamerism": [{"wavelengths": [nm], "reference": [fractions], "specimen": [fractions], "observer": as above,
+                     "illuminant": of the match, "test_illuminant": under which it is tried}]}
+    ->  {"metamerism": [[special metamerism index, L, a, b of the reference under the match, L, a, b under the test]]}
 
 Written from the standards, not from the code under test: the observers go to 1 nm by Sprague's conditions (a quintic
 that shares value, first and second derivative with the quartics through the five nearest points, CIE 167), solved as a
 linear system; the spectrum by the cubic through the four nearest points (quadratic in the end intervals, end value held
-outside: ASTM E2022, E308); then the 1 nm products are summed over 360-780 nm.
+outside: ASTM E2022, E308); then the 1 nm products are summed over 360-780 nm. The metamerism index is ΔE*ab under the
+test illuminant after the multiplicative correction of CIE 15.
 """
 import functools
 import json
@@ -90,5 +94,24 @@ def tristimulus(case):
     return (100 * (observer * power * spectrum).sum(axis=1) / (observer[1] * power).sum()).tolist()
 
 
+def lab(xyz, white):
+    ratio = numpy.array(xyz) / white
+    f = numpy.where(ratio > (24 / 116) ** 3, numpy.cbrt(ratio), (841 / 108) * ratio + 16 / 116)
+    return numpy.array([[0, 116, 0], [500, -500, 0], [0, 200, -200]]) @ f - numpy.array([16, 0, 0])
+
+
+def metamerism(case):
+    def under(illuminant, values):
+        return numpy.array(tristimulus({**case, "illuminant": illuminant, "values": values}))
+
+    perfect = [1] * len(case["wavelengths"])
+    match, test = case["illuminant"], case["test_illuminant"]
+    corrected = under(test, case["specimen"]) * under(match, case["reference"]) / under(match, case["specimen"])
+    reference = lab(under(test, case["reference"]), under(test, perfect))
+    index = numpy.linalg.norm(lab(corrected, under(test, perfect)) - reference)
+    return [index, *lab(under(match, case["reference"]), under(match, perfect)), *reference]
+
+
 question = json.load(sys.stdin)
-json.dump({"spectra": [tristimulus(case) for case in question["spectra"]]}, sys.stdout)
+answers = {"spectra": tristimulus, "metamerism": metamerism}
+json.dump({name: [answers[name](case) for case in cases] for name, cases in question.items()}, sys.stdout)

@@ -13,6 +13,11 @@ internal static class RetryRules
         if (options.MaxAttempts > 1)
         {
             config.MethodConfigs.Add(Unary("clearview.v1.EvaluationService", "Evaluate"));
+            config.MethodConfigs.Add(Unary("clearview.v1.EvaluationService", "EvaluateSpecimens"));
+            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "GetCatalogue"));
+            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "ListMethods"));
+            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "GetMethod"));
+            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "StoreMethod"));
             config.MethodConfigs.Add(Unary("clearview.v1.ReadingService", "PostReading"));
             config.MethodConfigs.Add(Unary("clearview.v1.ReadingService", "GetReading"));
             config.MethodConfigs.Add(Unary("clearview.v1.ReadingService", "ListReadings"));

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Help;
+using System.CommandLine.Parsing;
 
 using ClearView.Console.Rendering;
 using ClearView.Plotting.Commands;
@@ -26,6 +27,8 @@ internal static class ClearViewRoot
             new PostCommand(screen),
             new ListCommand(screen),
             new ShowCommand(screen),
+            new MethodsCommand(screen),
+            new CatalogueCommand(screen),
             ChartCommands.Create(clock),
             new DemoCommand(screen),
         };
@@ -33,12 +36,16 @@ internal static class ClearViewRoot
         {
             if (option.Action is HelpAction usual)
             {
-                usual.MaxWidth = Screen.Width;
+                usual.MaxWidth = screen.Columns;
                 option.Action = new TeachingHelp(usual);
             }
         }
         return root;
     }
+
+    // From the program down to the command, for example "clearview methods store".
+    private static IEnumerable<string> CommandPath(CommandResult? command) =>
+        command is null or { Command: RootCommand } ? ["clearview"] : CommandPath(command.Parent as CommandResult).Append(command.Command.Name);
 
     /// <summary>Runs a command line.</summary>
     /// <returns>The exit code.</returns>
@@ -53,8 +60,7 @@ internal static class ClearViewRoot
             {
                 screen.Error(error);
             }
-            var command = parsed.CommandResult.Command;
-            screen.Hint($"for help: clearview {(command is RootCommand ? "" : command.Name + " ")}--help");
+            screen.Hint($"for help: {string.Join(' ', CommandPath(parsed.CommandResult))} --help");
             return ExitCode.BadInput;
         }
         var configuration = new InvocationConfiguration { Output = screen.Output, Error = screen.Errors, EnableDefaultExceptionHandler = false };

@@ -2,11 +2,13 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Text.Json.Nodes;
 
-using ClearView.Contract.Methods;
 using ClearView.Console.Demo;
+using ClearView.Console.Demo.Scenario;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
+using ClearView.Contract;
+using ClearView.Contract.Methods;
 using ClearView.Contract.Validation;
 using ClearView.Optics.Evaluations;
 using ClearView.Plotting.Charts;
@@ -23,6 +25,8 @@ internal sealed class DemoCommand : DocumentedCommand
 {
     private static readonly ImmutableArray<Limit> FilmLimits =
         [Read("haze<=3.0"), Read("luminous_transmittance>=89"), Read("yellowness_index_e313<=1.5")];
+
+    private const double BarrierLimitPercent = 10;
 
     private static readonly DateTimeOffset ShiftStart = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
 
@@ -56,6 +60,7 @@ internal sealed class DemoCommand : DocumentedCommand
     {
         var method = BuiltInMethods.Find("astm")!.Method;
         var (film, bottles) = await DemoRun.PostAndListAsync(_screen, method, ShiftStart, cancellation);
+        var barrier = EvaluateBarrier(method);
         var charts = WriteCharts(parsed.GetValue(_output), film, bottles);
         ImmutableArray<SpecimenResult> failing =
         [
@@ -75,6 +80,7 @@ internal sealed class DemoCommand : DocumentedCommand
                 ["filmReadings"] = film.Length,
                 ["bottleReadings"] = bottles.Length,
                 ["failing"] = new JsonArray([.. failing.Select(JsonText.OfFileResult)]),
+                ["barrier"] = new JsonArray([.. barrier.Select(one => JsonText.OfMessage(one.Evaluation))]),
                 ["charts"] = new JsonArray([.. charts.Select(path => (JsonNode)path)]),
             });
             return ExitCode.Ok;
@@ -82,6 +88,7 @@ internal sealed class DemoCommand : DocumentedCommand
 
         ShowFilm(film, failing, method);
         ShowBottles(bottles);
+        ShowBarrier(barrier);
         ShowCharts(charts);
         return ExitCode.Ok;
     }
@@ -142,6 +149,44 @@ internal sealed class DemoCommand : DocumentedCommand
 
         static string GroupOf(Reading reading) =>
             $"{reading.Measurement.Identification.Product}, {RegionName(reading.Measurement.Identification.Wall.Region)}";
+    }
+
+    private static ImmutableArray<(V1.Measurement Measurement, V1.Evaluation Evaluation)> EvaluateBarrier(V1.Method basis)
+    {
+        var method = basis.Clone();
+        method.LightBarrierLimitPercent = BarrierLimitPercent;
+        method.Uncertainty = new V1.UncertaintyInputs
+        {
+            CoveragePercent = 95,
+            RepeatabilityPercent = 0.05,
+            ZeroOffsetPercent = 0.02,
+            HundredLineDriftPercent = 0.1,
+            WavelengthShiftNm = 0.2,
+        };
+        return
+        [
+            .. BottleSet.GenerateUltraviolet(DemoRun.Seed, ShiftStart).Select(measurement => (
+                measurement,
+                MeasurementEvaluator.Evaluate(measurement, method, TimeProvider.System).Evaluation
+                    ?? throw new InvalidOperationException("An invented measurement was refused."))),
+        ];
+    }
+
+    private void ShowBarrier(ImmutableArray<(V1.Measurement Measurement, V1.Evaluation Evaluation)> barrier)
+    {
+        _screen.Line("[bold]Light barrier of the panel[/], scanned from 290 nm, with uncertainty; nothing of it is stored");
+        foreach (var (measurement, evaluation) in barrier)
+        {
+            var values = evaluation.Values.Where(value => value.Measurand == Measurands.LuminousTransmittance.Id || value.Measurand == Measurands.Haze.Id);
+            _screen.Line(Markup.Escape($"  {measurement.Identification.Product}: "
+                + string.Join(", ", values.Select(value => $"{value.Symbol} = {NumberText.Of(value)} {NumberText.Expanded(value)} {value.Unit}"))));
+            if (evaluation.LightBarrier is { } screened)
+            {
+                _screen.Line($"    {FindingsText.LightBarrier(screened)}");
+            }
+        }
+        _screen.Line(Markup.Escape($"  {BudgetText.Coverage(barrier.SelectMany(one => one.Evaluation.Values).Select(value => value.Uncertainty))}"));
+        _screen.Line();
     }
 
     private void ShowCharts(IReadOnlyList<string> charts)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Runtime.CompilerServices;
 using System.Text.Json.Nodes;
@@ -15,13 +16,9 @@ namespace ClearView.Console.Commands;
 /// <summary>Evaluates files; nothing is stored.</summary>
 internal sealed class EvaluateCommand : DocumentedCommand
 {
-    private readonly Argument<string[]> _paths = new("path") { Arity = ArgumentArity.OneOrMore, Description = "Scan files, or folders with scan files (docs/files.md)." };
+    private readonly SpecimenArguments _arguments = new(serverIsOptional: true);
     private readonly Option<bool> _detail = new("--detail") { Description = "Show each specimen in full; a single one always is." };
-    private readonly MethodOptions _method = new();
-    private readonly LimitOption _limits = new();
-    private readonly ScanOptions _scans = new();
-    private readonly ServerOption _server = new(isOptional: true);
-    private readonly JsonOption _json = new();
+    private readonly Option<bool> _mean = new("--mean") { Description = "Add the means over the specimens, and over each region of a bottle's wall." };
     private readonly Screen _screen;
     private readonly TimeProvider _clock;
 
@@ -29,32 +26,25 @@ internal sealed class EvaluateCommand : DocumentedCommand
     public EvaluateCommand(Screen screen, TimeProvider clock)
         : base("evaluate", "Evaluate scan files: haze, transmittance, colour, yellowness. Nothing is stored.",
         [
-            "clearview evaluate film.csv --method astm",
             "clearview evaluate scans/ --method iso --limit \"haze<=2.0\" --limit \"luminous_transmittance>=90\"",
-            "clearview evaluate film.csv --method astm --colour C/2 --yellowness e313,d1925 --json",
+            "clearview evaluate film.csv --method astm --reference 96.5,-0.2,0.8 --thickness 50 --resin pet",
+            "clearview evaluate scans/ --method astm --mean --uncertainty repeatability=0.05,zero=0.02",
         ])
     {
         _screen = screen;
         _clock = clock;
-        Add(_paths);
-        _method.AddTo(this);
-        _limits.AddTo(this);
-        Add(_detail);
-        _scans.AddTo(this);
-        _server.AddTo(this);
-        _json.AddTo(this);
+        _arguments.AddTo(this, _detail, _mean);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
     }
 
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        var method = _method.Resolve(parsed);
-        var limits = _limits.Resolve(parsed);
-        var input = ScanInput.Read(_screen, parsed.GetRequiredValue(_paths), _scans.Resolve(parsed));
+        await using var client = _arguments.Connect(parsed);
+        var (method, limits, input) = await _arguments.ResolveAsync(_screen, parsed, client, cancellation);
         var results = new List<SpecimenResult>();
         await _screen.WithProgressAsync("evaluating", input.Specimens.Count, async step =>
         {
-            await foreach (var (specimen, evaluation, violations) in EvaluateAsync(parsed, input.Specimens, method, cancellation))
+            await foreach (var (specimen, evaluation, violations) in EvaluateAsync(client, input.Specimens, method, cancellation))
             {
                 results.Add(new SpecimenResult
                 {
@@ -70,24 +60,31 @@ internal sealed class EvaluateCommand : DocumentedCommand
             }
             return results.Count;
         });
-        if (_json.IsGiven(parsed))
+        var summary = parsed.GetValue(_mean) ? await SummariseAsync(client, results, method, cancellation) : null;
+        if (_arguments.WantsJson(parsed))
         {
-            JsonText.Write(_screen, new JsonObject
+            var document = new JsonObject
             {
-                ["method"] = JsonText.OfMessage(method),
+                ["method"] = JsonText.OfMessage(method.Method),
                 ["specimens"] = new JsonArray([.. results.Select(ToJson)]),
-            });
+            };
+            if (summary is not null)
+            {
+                document["means"] = new JsonArray([.. summary.Means.Select(JsonText.OfMessage)]);
+                document["wallSummaries"] = new JsonArray([.. summary.WallSummaries.Select(JsonText.OfMessage)]);
+            }
+            JsonText.Write(_screen, document);
         }
         else
         {
-            Show(results, method, limits, parsed.GetValue(_detail));
+            Show([.. results.Where(result => result.Evaluation is not null)], method, limits, parsed.GetValue(_detail));
+            MeansTable.Write(_screen, summary, limits);
         }
         return Outcome.Report(_screen, results, input.FaultyFiles);
     }
 
-    private void Show(List<SpecimenResult> all, Method method, System.Collections.Immutable.ImmutableArray<Limit> limits, bool detail)
+    private void Show(List<SpecimenResult> results, ChosenMethod method, ImmutableArray<Limit> limits, bool detail)
     {
-        var results = all.Where(result => result.Evaluation is not null).ToList();
         if (results.Count == 1 || detail)
         {
             foreach (var result in results)
@@ -104,27 +101,32 @@ internal sealed class EvaluateCommand : DocumentedCommand
         {
             return;
         }
-        MethodPanel.Write(_screen, method, limits);
+        MethodPanel.Write(_screen, method.Method, limits, method.StoredName);
         var notebook = new Notebook();
-        SpecimenTable.Write(_screen, results, [("Specimen", result => result.Specimen), ("File", result => Path.GetFileName(result.FilePath!))], limits, notebook, []);
+        SpecimenTable.Write(
+            _screen,
+            results,
+            [("Specimen", result => NameText.Of(_screen, result.Specimen)), ("File", result => NameText.File(_screen, result.FilePath!))],
+            limits,
+            notebook,
+            []);
         notebook.Write(_screen, results.Count);
         VerdictText.WriteSummary(_screen, results);
     }
 
     private async IAsyncEnumerable<(ScannedSpecimen Specimen, Evaluation? Evaluation, IEnumerable<FieldViolation> Violations)> EvaluateAsync(
-        ParseResult parsed, IReadOnlyList<ScannedSpecimen> specimens, Method method, [EnumeratorCancellation] CancellationToken cancellation)
+        ClearViewClient? client, IReadOnlyList<ScannedSpecimen> specimens, ChosenMethod method, [EnumeratorCancellation] CancellationToken cancellation)
     {
-        if (!_server.IsGiven(parsed))
+        if (client is null)
         {
             foreach (var specimen in specimens)
             {
                 cancellation.ThrowIfCancellationRequested();
-                var outcome = MeasurementEvaluator.Evaluate(specimen.Measurement, method, _clock);
+                var outcome = MeasurementEvaluator.Evaluate(specimen.Measurement, method.Method, _clock);
                 yield return (specimen, outcome.Evaluation, outcome.Violations);
             }
             yield break;
         }
-        await using ClearViewClient client = _server.Connect(parsed);
         var answered = 0;
         await foreach (var response in client.EvaluateManyAsync(Requests(specimens, method), cancellation))
         {
@@ -132,12 +134,41 @@ internal sealed class EvaluateCommand : DocumentedCommand
         }
     }
 
-    private static async IAsyncEnumerable<EvaluateManyRequest> Requests(IReadOnlyList<ScannedSpecimen> specimens, Method method)
+    // Only what was evaluated has a mean; what was refused is told beneath.
+    private async Task<EvaluateSpecimensResponse?> SummariseAsync(
+        ClearViewClient? client, List<SpecimenResult> results, ChosenMethod method, CancellationToken cancellation)
+    {
+        Measurement[] measurements = [.. results.Where(result => result.Evaluation is not null).Select(result => result.Measurement)];
+        if (measurements.Length == 0)
+        {
+            return null;
+        }
+        if (client is null)
+        {
+            var outcome = SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(method.Method), _clock, cancellation);
+            return outcome.Response
+                ?? throw new UsageException($"--mean: {string.Join("; ", outcome.Violations.Select(violation => $"{violation.Field} {violation.Description}"))}");
+        }
+        return method.StoredName is { } name
+            ? await client.EvaluateSpecimensAsync(measurements, name, omitSpectra: true, cancellation)
+            : await client.EvaluateSpecimensAsync(measurements, method.Method, omitSpectra: true, cancellation);
+    }
+
+    private static async IAsyncEnumerable<EvaluateManyRequest> Requests(IReadOnlyList<ScannedSpecimen> specimens, ChosenMethod method)
     {
         for (var i = 0; i < specimens.Count; i++)
         {
             await Task.CompletedTask;
-            yield return new EvaluateManyRequest { CorrelationId = NumberText.Plain(i), Measurement = specimens[i].Measurement, Method = method };
+            var request = new EvaluateManyRequest { CorrelationId = NumberText.Plain(i), Measurement = specimens[i].Measurement };
+            if (method.StoredName is { } name)
+            {
+                request.MethodName = name;
+            }
+            else
+            {
+                request.Method = method.Method;
+            }
+            yield return request;
         }
     }
 

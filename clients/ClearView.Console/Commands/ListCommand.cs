@@ -105,21 +105,21 @@ internal sealed class ListCommand : DocumentedCommand
             return;
         }
         // Readings of one list may have been made by different methods; each is named once, above the readings that share it.
-        foreach (var group in results.GroupBy(result => result.Evaluation!.Method))
+        foreach (var group in results.GroupBy(result => (result.Evaluation!.Method, result.Evaluation.MethodName)))
         {
-            MethodPanel.Write(_screen, group.Key, limits);
+            MethodPanel.Write(_screen, group.Key.Method, limits, group.Key.MethodName);
             var notebook = new Notebook();
             SpecimenTable.Write(
                 _screen,
                 [.. group],
                 [
                     ("Measured (UTC)", result => result.Measurement.MeasuredAt.ToDateTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture)),
-                    ("Specimen", result => result.Specimen),
-                    ("Roll", result => result.Measurement.Identification.Roll),
+                    ("Specimen", result => NameText.Of(_screen, result.Specimen)),
+                    ("Roll", result => NameText.Of(_screen, result.Measurement.Identification.Roll)),
                 ],
                 limits,
                 notebook,
-                [("Reading ID", result => result.Reading!.ReadingId)],
+                [("Reading ID", result => NameText.Identifier(_screen, result.Reading!.ReadingId))],
                 [Measurands.LuminousTransmittance, Measurands.Haze]);
             notebook.Write(_screen, group.Count());
         }

@@ -10,19 +10,12 @@ using ClearView.Optics.Evaluations;
 
 using Grpc.Core;
 
-using Method = ClearView.V1.Method;
-
 namespace ClearView.Console.Commands;
 
 /// <summary>Posts files to a server, which evaluates and stores them.</summary>
 internal sealed class PostCommand : DocumentedCommand
 {
-    private readonly Argument<string[]> _paths = new("path") { Arity = ArgumentArity.OneOrMore, Description = "Scan files, or folders with scan files (docs/files.md)." };
-    private readonly MethodOptions _method = new();
-    private readonly LimitOption _limits = new();
-    private readonly ScanOptions _scans = new();
-    private readonly ServerOption _server = new(isOptional: false);
-    private readonly JsonOption _json = new();
+    private readonly SpecimenArguments _arguments = new(serverIsOptional: false);
     private readonly Screen _screen;
 
     /// <summary>Creates the command.</summary>
@@ -31,30 +24,24 @@ internal sealed class PostCommand : DocumentedCommand
         [
             "clearview post film.csv --method astm",
             "clearview post scans/ --method astm --set operator=\"E. Marsh\" --set line=3",
-            "clearview post scans/ --method iso --limit \"haze<=2.0\" --server 127.0.0.1:5180 --json",
+            "clearview post scans/ --method line-3@2 --limit \"haze<=2.0\" --server 127.0.0.1:5180 --json",
         ])
     {
         _screen = screen;
-        Add(_paths);
-        _method.AddTo(this);
-        _limits.AddTo(this);
-        _scans.AddTo(this);
-        _server.AddTo(this);
-        _json.AddTo(this);
+        _arguments.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
     }
 
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        var method = _method.Resolve(parsed);
-        var limits = _limits.Resolve(parsed);
-        var input = ScanInput.Read(_screen, parsed.GetRequiredValue(_paths), _scans.Resolve(parsed));
+        // Connecting sends nothing yet; only a method that the server keeps is asked for before the files are read.
+        await using var client = _arguments.Connect(parsed)!;
+        var (method, limits, input) = await _arguments.ResolveAsync(_screen, parsed, client, cancellation);
         if (input.FaultyFiles > 0)
         {
             _screen.Error($"nothing was posted, because {VerdictText.Counted(input.FaultyFiles, "file")} cannot be read");
             return ExitCode.BadInput;
         }
-        await using var client = _server.Connect(parsed);
         var results = await _screen.WithProgressAsync("posting", input.Specimens.Count, async step =>
         {
             var done = new List<SpecimenResult>();
@@ -65,11 +52,11 @@ internal sealed class PostCommand : DocumentedCommand
             }
             return done;
         });
-        if (_json.IsGiven(parsed))
+        if (_arguments.WantsJson(parsed))
         {
             JsonText.Write(_screen, new JsonObject
             {
-                ["method"] = JsonText.OfMessage(method),
+                ["method"] = JsonText.OfMessage(method.Method),
                 ["readings"] = new JsonArray([.. results.Select(ToJson)]),
             });
         }
@@ -81,7 +68,7 @@ internal sealed class PostCommand : DocumentedCommand
     }
 
     private static async Task<SpecimenResult> PostAsync(
-        ClearViewClient client, ScannedSpecimen specimen, Method method, System.Collections.Immutable.ImmutableArray<Limit> limits, CancellationToken cancellation)
+        ClearViewClient client, ScannedSpecimen specimen, ChosenMethod method, System.Collections.Immutable.ImmutableArray<Limit> limits, CancellationToken cancellation)
     {
         var result = new SpecimenResult
         {
@@ -92,8 +79,10 @@ internal sealed class PostCommand : DocumentedCommand
         };
         try
         {
-            var id = ReadingId.ForContent(specimen.Measurement, method);
-            var response = await client.PostAsync(id, specimen.Measurement, method, cancellation);
+            var id = ReadingId.ForContent(specimen.Measurement, method.Method);
+            var response = method.StoredName is { } name
+                ? await client.PostAsync(id, specimen.Measurement, name, cancellation)
+                : await client.PostAsync(id, specimen.Measurement, method.Method, cancellation);
             return result with
             {
                 Reading = response.Reading,
@@ -108,14 +97,17 @@ internal sealed class PostCommand : DocumentedCommand
         }
     }
 
-    private void Show(IReadOnlyCollection<SpecimenResult> results, Method method, System.Collections.Immutable.ImmutableArray<Limit> limits)
+    private void Show(IReadOnlyCollection<SpecimenResult> results, ChosenMethod method, System.Collections.Immutable.ImmutableArray<Limit> limits)
     {
-        MethodPanel.Write(_screen, method, limits);
+        MethodPanel.Write(_screen, method.Method, limits, method.StoredName);
         var notebook = new Notebook();
         SpecimenTable.Write(
             _screen,
             results,
-            [("Specimen", result => result.Specimen), ("Reading ID", result => result.Reading!.ReadingId)],
+            [
+                ("Specimen", result => NameText.Of(_screen, result.Specimen)),
+                ("Reading ID", result => NameText.Identifier(_screen, result.Reading!.ReadingId)),
+            ],
             limits,
             notebook,
             [("Store", result => result.AlreadyStored == true ? "there" : "new")],

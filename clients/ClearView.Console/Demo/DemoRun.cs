@@ -19,7 +19,8 @@ internal static class DemoRun
     // Several stations post at once; the server commits what waits together.
     private const int Posters = 8;
 
-    private const int Seed = 20261125;
+    /// <summary>Seed of everything that is invented.</summary>
+    public const int Seed = 20261125;
 
     /// <summary>Starts the server, posts both sets of readings, and lists them again with their spectra.</summary>
     /// <returns>The readings of the film shift and of the bottle set, as the server lists them.</returns>

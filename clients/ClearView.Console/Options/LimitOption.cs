@@ -18,7 +18,8 @@ internal sealed class LimitOption
     };
 
     /// <summary>Adds the option to a command.</summary>
-    public void AddTo(Command command)
+    /// <returns>The option.</returns>
+    public Option AddTo(Command command)
     {
         _limits.Validators.Add(result =>
         {
@@ -31,6 +32,7 @@ internal sealed class LimitOption
             }
         });
         command.Add(_limits);
+        return _limits;
     }
 
     /// <summary>The limits, in the order in which they were given.</summary>

@@ -1,126 +1,114 @@
 using System.CommandLine;
+using System.Globalization;
+using System.Text.RegularExpressions;
 
-using ClearView.Contract.Methods;
 using ClearView.Console.Commands;
+using ClearView.Contract.Mapping;
+using ClearView.Contract.Methods;
+using ClearView.Contract.Validation;
 using ClearView.V1;
 
 namespace ClearView.Console.Options;
 
 /// <summary>The options that state a method. There is no default: a result must not depend on what somebody did not think of.</summary>
-internal sealed class MethodOptions
+internal sealed partial class MethodOptions
 {
-    private static readonly Dictionary<string, HazeStandard> Standards = new(StringComparer.Ordinal)
-    {
-        ["astm-d1003-a"] = HazeStandard.AstmD1003ProcedureA,
-        ["astm-d1003-b"] = HazeStandard.AstmD1003ProcedureB,
-        ["iso-14782-13468-1"] = HazeStandard.Iso14782Iso134681,
-        ["iso-14782-13468-2"] = HazeStandard.Iso14782Iso134682,
-    };
+    private static readonly string Names = string.Join(", ", BuiltInMethods.All.Select(method => method.Name));
 
-    private static readonly Dictionary<string, YellownessIndex> Indices = new(StringComparer.Ordinal)
-    {
-        ["e313"] = YellownessIndex.AstmE313,
-        ["d1925"] = YellownessIndex.AstmD1925,
-    };
+    private readonly CheckedOption<MethodName> _name = new(
+        "--method", "NAME[@VERSION]",
+        $"Method by name: {string.Join("; ", BuiltInMethods.All.Select(method => $"{method.Name} ({method.Description})"))}; or one that a server keeps. "
+            + "The options below replace parts of it, or state a method without a name.",
+        ParseName, $"write a name, or NAME@VERSION; built in are {Names}");
 
-    private readonly Option<string?> _preset = new("--method", "-m")
-    {
-        HelpName = "NAME",
-        Description = "Method by name: " + string.Join("; ", BuiltInMethods.All.Select(preset => $"{preset.Name} ({preset.Description})"))
-            + ". The options below replace parts of it, or state a method without a name.",
-    };
+    private readonly IMethodPart[] _parts = [new LightPart(), new ComparisonPart(), new BandPart(), new ThicknessPart(), new UncertaintyPart()];
 
-    private readonly Option<string?> _standard = new("--haze-standard")
-    {
-        HelpName = "STANDARD",
-        Description = $"Standard of haze and luminous transmittance: {string.Join(", ", Standards.Keys)}.",
-    };
-
-    private readonly Option<string?> _luminous = new("--luminous")
-    {
-        HelpName = "PAIR",
-        Description = "Illuminant and observer of haze and luminous transmittance, for example C/2 or D65/2 (A, C, D50, D65; 2, 10).",
-    };
-
-    private readonly Option<string?> _colour = new("--colour")
-    {
-        HelpName = "PAIR",
-        Description = "Illuminant and observer of the colour, for example D65/10.",
-    };
-
-    private readonly Option<string?> _yellowness = new("--yellowness")
-    {
-        HelpName = "INDICES",
-        Description = "Yellowness indices, separated by commas: e313, d1925; or none.",
-    };
+    /// <summary>Creates the options.</summary>
+    public MethodOptions() => _name.Option.Aliases.Add("-m");
 
     /// <summary>Adds the options to a command.</summary>
-    public void AddTo(Command command)
+    public void AddTo(DocumentedCommand command)
     {
-        _preset.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), name => BuiltInMethods.Find(name) is not null, result.AddError,
-            $"--method: there are {string.Join(", ", BuiltInMethods.All.Select(preset => preset.Name))}"));
-        _standard.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), Standards.ContainsKey, result.AddError,
-            $"--haze-standard: there are {string.Join(", ", Standards.Keys)}"));
-        foreach (var pair in (Option<string?>[])[_luminous, _colour])
+        command.Add(_name.Option);
+        command.BeginGroup(_parts[0].Heading, _name.Option);
+        foreach (var part in _parts)
         {
-            pair.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), text => Pairs.Parse(text) is not null, result.AddError,
-                $"{pair.Name}: write ILLUMINANT/OBSERVER, for example D65/10 (A, C, D50 or D65; 2 or 10)"));
+            if (part != _parts[0])
+            {
+                command.BeginGroup(part.Heading, part.Options[0]);
+            }
+            foreach (var option in part.Options)
+            {
+                command.Add(option);
+            }
         }
-        _yellowness.Validators.Add(result => Check(result.GetValueOrDefault<string?>(), text => ParseIndices(text) is not null, result.AddError,
-            $"--yellowness: write {string.Join(", ", Indices.Keys)} (separated by commas) or none"));
-        command.Add(_preset);
-        command.Add(_standard);
-        command.Add(_luminous);
-        command.Add(_colour);
-        command.Add(_yellowness);
     }
 
     /// <summary>The method that was stated.</summary>
-    /// <exception cref="UsageException">It was not, or not in full.</exception>
-    public Method Resolve(ParseResult parsed)
+    /// <param name="parsed">The command line.</param>
+    /// <param name="find">Finds a method that a server keeps; <see langword="null"/> where no server is asked.</param>
+    /// <exception cref="UsageException">It was not, or not in full, or its parts do not go together.</exception>
+    public async Task<ChosenMethod> ResolveAsync(ParseResult parsed, Func<MethodName, Task<NamedMethod>>? find)
     {
-        var method = parsed.GetValue(_preset) is { } name ? BuiltInMethods.Find(name)!.Method.Clone() : new Method();
-        if (parsed.GetValue(_standard) is { } standard)
+        var source = _name.Resolve(parsed) is { } name ? await FindAsync(name, find) : null;
+        var method = source?.Method.Clone() ?? new Method();
+        foreach (var part in _parts)
         {
-            method.HazeStandard = Standards[standard];
+            part.Apply(parsed, method);
         }
-        if (parsed.GetValue(_luminous) is { } luminous)
+        if (method.HazeStandard == HazeStandard.Unspecified || !IsWhole(method.Luminous) || !IsWhole(method.Colour))
         {
-            method.Luminous = Pairs.Parse(luminous);
+            throw new UsageException(
+                $"the method is not stated in full: give --method NAME ({Names}), or all of --haze-standard, --luminous and --colour");
         }
-        if (parsed.GetValue(_colour) is { } colour)
-        {
-            method.Colour = Pairs.Parse(colour);
-        }
-        if (parsed.GetValue(_yellowness) is { } yellowness)
-        {
-            method.YellownessIndices.Clear();
-            method.YellownessIndices.Add(ParseIndices(yellowness)!);
-        }
-        return method.HazeStandard != HazeStandard.Unspecified && method.Luminous is not null && method.Colour is not null
-            ? method
-            : throw new UsageException(
-                "the method is not stated in full: give --method NAME (" + string.Join(", ", BuiltInMethods.All.Select(preset => preset.Name))
-                + "), or all of --haze-standard, --luminous and --colour");
+        Check(method);
+        return new ChosenMethod(method, source is not null && source.Method.Equals(method) ? source : null);
     }
 
-    private static List<YellownessIndex>? ParseIndices(string text)
-    {
-        if (text == "none")
-        {
-            return [];
-        }
-        var parts = text.Split(',', StringSplitOptions.TrimEntries);
-        return parts.All(Indices.ContainsKey) && parts.Distinct(StringComparer.Ordinal).Count() == parts.Length
-            ? [.. parts.Select(part => Indices[part])]
+    /// <summary>Reads "NAME" or "NAME@VERSION"; <see langword="null"/> where it is neither.</summary>
+    public static MethodName? ParseName(string text) =>
+        NameForm().Match(text) is { Success: true } match
+            && (match.Groups["version"].Value is not { Length: > 0 } digits || uint.TryParse(digits, CultureInfo.InvariantCulture, out _))
+            ? new MethodName
+            {
+                Name = match.Groups["name"].Value,
+                Version = match.Groups["version"].Value is { Length: > 0 } version ? uint.Parse(version, CultureInfo.InvariantCulture) : 0,
+            }
             : null;
+
+    /// <summary>A built-in method under its name; <see langword="null"/> where there is none.</summary>
+    public static NamedMethod? FindBuiltIn(string name) => BuiltInMethods.Find(name)?.ToNamedMethod();
+
+    /// <summary>A method by its name: a built-in one, else one that a server keeps.</summary>
+    /// <exception cref="UsageException">There is none, or no server is asked.</exception>
+    public static async Task<NamedMethod> FindAsync(MethodName name, Func<MethodName, Task<NamedMethod>>? find)
+    {
+        if (FindBuiltIn(name.Name) is { } builtIn)
+        {
+            return name.Version <= 1
+                ? builtIn
+                : throw new UsageException($"{name.Name} is built in and has no version {name.Version}; write {name.Name}");
+        }
+        return find is not null
+            ? await find(name)
+            : throw new UsageException($"\"{name.Name}\" is not a built-in method: there are {Names}. One that a server keeps needs --server");
     }
 
-    private static void Check(string? given, Func<string, bool> isRight, Action<string> addError, string expected)
+    private static bool IsWhole(LightAndObserver? pair) => pair is { Illuminant.Length: > 0 } && pair.Observer != Observer.Unspecified;
+
+    // The rules of the contract, before any file is read.
+    private static void Check(Method method)
     {
-        if (given is not null && !isRight(given))
+        var violations = new Violations();
+        MethodReader.Read(method, "method", violations);
+        if (!violations.IsEmpty)
         {
-            addError($"{expected}; \"{given}\" was given");
+            var faults = violations.ToImmutable()
+                .Select(violation => $"{violation.Field.Replace("method.", "", StringComparison.Ordinal)} {violation.Description.TrimEnd('.')}".TrimStart());
+            throw new UsageException($"the method does not hold together: {string.Join("; ", faults)}");
         }
     }
+
+    [GeneratedRegex("^(?<name>[a-z][a-z0-9.-]{0,59})(@(?<version>[1-9][0-9]{0,8}))?$", RegexOptions.CultureInvariant)]
+    private static partial Regex NameForm();
 }

@@ -39,7 +39,8 @@ internal sealed class ScanOptions
     private readonly Option<bool> _ignoreColumns = new("--ignore-unknown-columns") { Description = "Leave aside columns that are not known, with a note." };
 
     /// <summary>Adds the options to a command.</summary>
-    public void AddTo(Command command)
+    /// <returns>The first of them.</returns>
+    public Option AddTo(Command command)
     {
         AcceptWords(_unit, "percent", "fraction");
         AcceptWords(_wavelengthUnit, "nm");
@@ -51,6 +52,7 @@ internal sealed class ScanOptions
         {
             command.Add(option);
         }
+        return _unit;
     }
 
     /// <summary>What was said.</summary>

@@ -6,8 +6,8 @@ using ClearView.Console.Commands;
 namespace ClearView.Console.Options;
 
 /// <summary>The option that names the server.</summary>
-/// <param name="isOptional">Whether the command also works without a server, and does so unless one is named.</param>
-internal sealed class ServerOption(bool isOptional)
+/// <param name="description">What the server is asked for.</param>
+internal sealed class ServerOption(string description)
 {
     /// <summary>Where a server listens unless it is told otherwise.</summary>
     public const string DefaultAddress = "127.0.0.1:5180";
@@ -18,13 +18,25 @@ internal sealed class ServerOption(bool isOptional)
     private readonly Option<string?> _server = new("--server", "-s")
     {
         HelpName = "ADDRESS",
-        Description = isOptional
-            ? $"Let this server evaluate, for example {DefaultAddress}. Without it everything is computed here."
-            : $"The server's address. [default: {Variable} if it is set, else {DefaultAddress}]",
+        Description = description,
     };
 
+    /// <summary>Creates the option of a command that evaluates, or cannot do without a server.</summary>
+    /// <param name="isOptional">Whether the command also works without a server, and does so unless one is named.</param>
+    public ServerOption(bool isOptional)
+        : this(isOptional
+            ? $"Let this server evaluate, for example {DefaultAddress}. Without it everything is computed here."
+            : $"The server's address. [default: {Variable} if it is set, else {DefaultAddress}]")
+    {
+    }
+
     /// <summary>Adds the option to a command.</summary>
-    public void AddTo(Command command) => command.Add(_server);
+    /// <returns>The option.</returns>
+    public Option AddTo(Command command)
+    {
+        command.Add(_server);
+        return _server;
+    }
 
     /// <summary>Whether a server was named on the command line.</summary>
     public bool IsGiven(ParseResult parsed) => parsed.GetValue(_server) is not null;

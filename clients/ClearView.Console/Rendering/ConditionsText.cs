@@ -65,14 +65,7 @@ internal static class ConditionsText
         }
         if (identification.Wall is { } wall)
         {
-            parts.Add(wall.Region switch
-            {
-                WallRegion.Panel => "panel",
-                WallRegion.Shoulder => "shoulder",
-                WallRegion.Base => "base",
-                WallRegion.LabelArea => "label area",
-                _ => "wall",
-            });
+            parts.Add(Region(wall.Region));
             if (wall.HasHeightMm)
             {
                 parts.Add($"{NumberText.Plain(wall.HeightMm)} mm high");
@@ -80,4 +73,14 @@ internal static class ConditionsText
         }
         return string.Join(", ", parts);
     }
+
+    /// <summary>A region of a bottle's wall.</summary>
+    public static string Region(WallRegion region) => region switch
+    {
+        WallRegion.Panel => "panel",
+        WallRegion.Shoulder => "shoulder",
+        WallRegion.Base => "base",
+        WallRegion.LabelArea => "label area",
+        _ => "wall",
+    };
 }

@@ -14,21 +14,35 @@ internal static class MethodText
         {
             YellownessIndex.AstmE313 => $"ASTM E313 with {Pair(method.Colour)}",
             YellownessIndex.AstmD1925 => "ASTM D1925 (withdrawn) with illuminant C, 2° observer",
+            YellownessIndex.Iso17223 => $"ISO 17223 with {Pair(method.Colour)}",
             _ => index.ToString(),
         });
-        return
+        List<(string Label, string Text)> lines =
         [
             ("Haze, transmittance", $"{Standard(method.HazeStandard)}, {Pair(method.Luminous)}"),
             ("Colour", Pair(method.Colour)),
             ("Yellowness", method.YellownessIndices.Count > 0 ? string.Join("; ", yellowness) : "not asked for"),
         ];
+        lines.AddRange(MethodExtrasText.Lines(method));
+        return [.. lines];
     }
 
+    /// <summary>A method's name, for example "line-3, version 2".</summary>
+    public static string Name(MethodName name) => name.Version > 0 ? $"{name.Name}, version {NumberText.Plain(name.Version)}" : name.Name;
+
     /// <summary>A pair, for example "illuminant D65, 10° observer".</summary>
-    public static string Pair(LightAndObserver pair) => $"illuminant {pair.Illuminant}, {Observer(pair.Observer)} observer";
+    public static string Pair(LightAndObserver pair) =>
+        $"{(pair.SpectralPower is null ? "illuminant" : "own lamp")} {pair.Illuminant}, {Observer(pair.Observer)} observer";
 
     /// <summary>A pair in short, for example "D65/10°".</summary>
-    public static string ShortPair(LightAndObserver? pair) => pair is null ? "" : $"{pair.Illuminant}/{Observer(pair.Observer)}";
+    public static string ShortPair(LightAndObserver? pair) => pair is null
+        ? ""
+        : $"{(pair.SpectralPower is null ? pair.Illuminant : "lamp")}/{Observer(pair.Observer)}";
+
+    /// <summary>A standard in short, as it fits beside a value; the method above says it in full.</summary>
+    public static string ShortStandard(string standard) => standard
+        .Replace(" procedure ", " proc. ", StringComparison.Ordinal)
+        .Replace(" over ", " ", StringComparison.Ordinal);
 
     private static string Observer(Observer observer) => observer switch
     {

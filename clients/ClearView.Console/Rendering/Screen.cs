@@ -8,8 +8,11 @@ namespace ClearView.Console.Rendering;
 /// <remarks>Piped output is plain: no colour, no control characters, 100 columns.</remarks>
 internal sealed class Screen
 {
-    /// <summary>Width of everything that is not shown on a terminal, and the least width of what is.</summary>
+    /// <summary>Width of everything that is not shown on a terminal.</summary>
     public const int Width = 100;
+
+    // Narrower terminals wrap lines themselves.
+    private const int LeastWidth = 80;
 
     private readonly IAnsiConsole _results;
     private readonly IAnsiConsole _messages;
@@ -25,8 +28,10 @@ internal sealed class Screen
         Output = outputIsTerminal ? output : new LineTrimmingWriter(output);
         Errors = errorsAreTerminal ? errors : new LineTrimmingWriter(errors);
         ErrorsAreTerminal = errorsAreTerminal;
-        _results = CreateConsole(Output, outputIsTerminal, width);
-        _messages = CreateConsole(Errors, errorsAreTerminal, width);
+        Columns = width;
+        ShowsTrueColour = outputIsTerminal && Environment.GetEnvironmentVariable("COLORTERM") is "truecolor" or "24bit";
+        _results = CreateConsole(Output, outputIsTerminal, ShowsTrueColour, width);
+        _messages = CreateConsole(Errors, errorsAreTerminal, trueColour: false, width);
     }
 
     /// <summary>Takes plain results, such as JSON.</summary>
@@ -38,13 +43,19 @@ internal sealed class Screen
     /// <summary>Whether somebody watches the messages.</summary>
     public bool ErrorsAreTerminal { get; }
 
+    /// <summary>Columns that results may take.</summary>
+    public int Columns { get; }
+
+    /// <summary>Whether any colour of an sRGB screen can be shown as it is.</summary>
+    public bool ShowsTrueColour { get; }
+
     /// <summary>The screen of this process. Colour is left out where NO_COLOR is set.</summary>
     public static Screen OfProcess()
     {
         System.Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         var coloured = string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR")) && Environment.GetEnvironmentVariable("TERM") != "dumb";
         var outputIsTerminal = coloured && !System.Console.IsOutputRedirected;
-        var width = outputIsTerminal && System.Console.WindowWidth > Width ? System.Console.WindowWidth : Width;
+        var width = outputIsTerminal ? Math.Max(System.Console.WindowWidth, LeastWidth) : Width;
         return new Screen(System.Console.Out, System.Console.Error, outputIsTerminal, coloured && !System.Console.IsErrorRedirected, width);
     }
 
@@ -83,12 +94,12 @@ internal sealed class Screen
             });
     }
 
-    private static IAnsiConsole CreateConsole(TextWriter writer, bool isTerminal, int width)
+    private static IAnsiConsole CreateConsole(TextWriter writer, bool isTerminal, bool trueColour, int width)
     {
         var console = AnsiConsole.Create(new AnsiConsoleSettings
         {
             Ansi = isTerminal ? AnsiSupport.Yes : AnsiSupport.No,
-            ColorSystem = isTerminal ? ColorSystemSupport.Standard : ColorSystemSupport.NoColors,
+            ColorSystem = !isTerminal ? ColorSystemSupport.NoColors : trueColour ? ColorSystemSupport.TrueColor : ColorSystemSupport.Standard,
             Interactive = isTerminal ? InteractionSupport.Yes : InteractionSupport.No,
             Out = new AnsiConsoleOutput(writer),
         });

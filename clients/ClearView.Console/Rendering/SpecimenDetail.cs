@@ -4,8 +4,6 @@ using System.Globalization;
 using ClearView.Console.Judging;
 using ClearView.V1;
 
-using Spectre.Console;
-
 namespace ClearView.Console.Rendering;
 
 /// <summary>One specimen in full: where it comes from, how it was measured, every measurand, every caveat.</summary>
@@ -16,40 +14,18 @@ internal static class SpecimenDetail
     {
         MethodPanel.WriteRows(screen, Origin(result));
         screen.Line();
-        MethodPanel.Write(screen, result.Evaluation!.Method, limits);
+        var evaluation = result.Evaluation!;
+        MethodPanel.Write(screen, evaluation.Method, limits, evaluation.MethodName);
         var notebook = new Notebook();
-        var table = new Table().Border(TableBorder.Simple).Collapse();
-        table.AddColumn(new TableColumn("Measurand").NoWrap().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Sym.").NoWrap().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Value").NoWrap().RightAligned().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Unit").NoWrap().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Light").NoWrap().PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Standard").PadLeft(0).PadRight(1));
-        table.AddColumn(new TableColumn("Notes").PadLeft(0).PadRight(1));
-        if (!limits.IsEmpty)
-        {
-            table.AddColumn(new TableColumn("Result").NoWrap().PadLeft(0).PadRight(0));
-        }
-        foreach (var value in result.Evaluation.Values)
-        {
-            var caveats = result.Evaluation.Caveats.Where(caveat => caveat.Measurands.Count == 0 || caveat.Measurands.Contains(value.Measurand));
-            List<string> cells =
-            [
-                Markup.Escape(value.Name), Markup.Escape(value.Symbol), NumberText.Of(value), value.Unit,
-                MethodText.ShortPair(value.LightAndObserver), Markup.Escape(value.Standard), notebook.Mark(caveats, result.Specimen),
-            ];
-            if (!limits.IsEmpty)
-            {
-                var own = result.Verdict!.Outcomes.Where(outcome => outcome.Value == value).ToList();
-                cells.Add(own.Count > 0 ? VerdictText.Coloured(own.Max(outcome => outcome.Judgement)) : "");
-            }
-            table.AddRow([.. cells]);
-        }
-        screen.Write(table);
+        ValueTable.Write(screen, result, limits, notebook);
         // A caveat may concern only what is absent, such as haze without a diffuse scan.
-        notebook.Mark(result.Evaluation.Caveats, result.Specimen);
-        WriteWeighting(screen, result.Evaluation);
+        notebook.Mark(evaluation.Caveats, result.Specimen);
+        WriteWeighting(screen, evaluation);
         screen.Line();
+        ThicknessTable.Write(screen, evaluation, result.Measurement.Conditions);
+        FindingsText.Write(screen, evaluation);
+        BudgetText.Write(screen, evaluation, limits);
+        FindingsText.WriteConformity(screen, evaluation);
         notebook.Write(screen, specimens: 1);
         VerdictText.WriteSummary(screen, [result]);
     }
@@ -59,7 +35,9 @@ internal static class SpecimenDetail
         var weightings = evaluation.Values
             .Select(value => value.HasIntervalNm ? $"{value.Weighting}, {NumberText.Plain(value.IntervalNm)} nm interval" : value.Weighting)
             .Distinct(StringComparer.Ordinal);
-        MethodPanel.WriteRows(screen, [("Weighting", string.Join("; ", weightings)), ("CIE tables", evaluation.CieDataVersion)]);
+        var coverage = BudgetText.Coverage(evaluation.Values.Select(value => value.Uncertainty));
+        (string Label, string Text)[] rows = [("Weighting", string.Join("; ", weightings)), ("CIE tables", evaluation.CieDataVersion)];
+        MethodPanel.WriteRows(screen, coverage.Length > 0 ? [("Uncertainty", coverage), .. rows] : rows);
     }
 
     private static List<(string Label, string Text)> Origin(SpecimenResult result)

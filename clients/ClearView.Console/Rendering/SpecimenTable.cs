@@ -40,9 +40,8 @@ internal static class SpecimenTable
         var table = new Table().Border(TableBorder.Simple).Collapse();
         foreach (var (header, _) in leading)
         {
-            // Times and identifiers stay whole; names may take two lines.
-            var column = new TableColumn(Markup.Escape(header)).PadLeft(0).PadRight(1);
-            table.AddColumn(header is "Specimen" or "File" or "Roll" ? column : column.NoWrap());
+            // Names come folded where a reader would break them.
+            table.AddColumn(new TableColumn(Markup.Escape(header)).NoWrap().PadLeft(0).PadRight(1));
         }
         foreach (var measurand in shown)
         {
@@ -61,7 +60,7 @@ internal static class SpecimenTable
         {
             var cells = new List<string>();
             cells.AddRange(leading.Select(column => Markup.Escape(column.Text(result))));
-            cells.AddRange(shown.Select(measurand => Find(result, measurand) is { } value ? NumberText.Of(value) : "-"));
+            cells.AddRange(shown.Select(measurand => Find(result, measurand) is { } value ? Cell(value) : "-"));
             cells.Add(notebook.Mark(result.Evaluation?.Caveats ?? [], result.Specimen));
             cells.AddRange(trailing.Select(column => Markup.Escape(column.Text(result))));
             if (!limits.IsEmpty)
@@ -71,6 +70,11 @@ internal static class SpecimenTable
             table.AddRow([.. cells]);
         }
         screen.Write(table);
+        if (BudgetText.Coverage(results.SelectMany(result => result.Evaluation?.Values ?? []).Select(value => value.Uncertainty)) is { Length: > 0 } coverage)
+        {
+            screen.Line($"{coverage}; --detail shows the budgets");
+            screen.Line();
+        }
     }
 
     private static List<Measurand> Shown(IReadOnlyCollection<SpecimenResult> results, ImmutableArray<Limit> limits, ImmutableArray<Measurand> usual) =>
@@ -92,6 +96,10 @@ internal static class SpecimenTable
         }
         return measurand.Unit.Length > 0 ? $"{measurand.Symbol}\n{measurand.Unit}" : measurand.Symbol;
     }
+
+    // The uncertainty stands beneath its value, so that a line still takes seven of them.
+    private static string Cell(MeasuredValue value) =>
+        NumberText.Expanded(value) is { Length: > 0 } expanded ? $"{NumberText.Of(value)}\n{expanded}" : NumberText.Of(value);
 
     private static MeasuredValue? Find(SpecimenResult result, Measurand measurand) =>
         result.Evaluation?.Values.FirstOrDefault(value => value.Measurand == measurand.Id);

@@ -44,13 +44,23 @@ public static class ColourPlaneChart
             .. groups.Select((group, index) => Series(group, index, size, (reading, _) => new ChartPoint(
                 ColourBasis.Number(reading, Measurands.CielabA), ColourBasis.Number(reading, Measurands.CielabB)))),
         ];
-        (double left, double right) = AxisRange.Around(series.SelectMany(s => s.Points).Select(p => p.X).Append(0), LeastSpan);
-        (double bottom, double top) = AxisRange.Around(series.SelectMany(s => s.Points).Select(p => p.Y).Append(0), LeastSpan);
+        SeriesModel[] whiskers =
+        [
+            .. ColourWhiskers.Of(groups.SelectMany(group => group.Readings), (reading, _) =>
+            [
+                (LineOrientation.Horizontal, ColourBasis.Number(reading, Measurands.CielabB), reading.Find(Measurands.CielabA.Id)),
+                (LineOrientation.Vertical, ColourBasis.Number(reading, Measurands.CielabA), reading.Find(Measurands.CielabB.Id)),
+            ]),
+        ];
+        (double left, double right) = AxisRange.Around(
+            series.SelectMany(s => s.Points).Select(p => p.X).Append(0).Concat(ColourWhiskers.Reach(whiskers, LineOrientation.Horizontal)), LeastSpan);
+        (double bottom, double top) = AxisRange.Around(
+            series.SelectMany(s => s.Points).Select(p => p.Y).Append(0).Concat(ColourWhiskers.Reach(whiskers, LineOrientation.Vertical)), LeastSpan);
         return new PanelModel
         {
             X = new AxisModel("a* (− green, + red)", left, right),
             Y = new AxisModel("b* (− blue, + yellow)", bottom, top),
-            Series = series,
+            Series = [.. whiskers, .. series],
             EqualScale = true,
             ReferenceLines =
             [
@@ -69,7 +79,13 @@ public static class ColourPlaneChart
             .. groups.Select((group, index) => Series(group, index, size, (reading, place) =>
                 new ChartPoint(index + 1 + Spread(place, group.Readings.Length), ColourBasis.Number(reading, Measurands.CielabL)))),
         ];
-        (double low, double high) = AxisRange.Around(series.SelectMany(s => s.Points).Select(p => p.Y), LeastSpan);
+        SeriesModel[] whiskers =
+        [
+            .. groups.SelectMany((group, index) => ColourWhiskers.Of(group.Readings, (reading, place) =>
+                [(LineOrientation.Vertical, index + 1 + Spread(place, group.Readings.Length), reading.Find(Measurands.CielabL.Id))])),
+        ];
+        (double low, double high) = AxisRange.Around(
+            series.SelectMany(s => s.Points).Select(p => p.Y).Concat(ColourWhiskers.Reach(whiskers, LineOrientation.Vertical)), LeastSpan);
         return new PanelModel
         {
             X = new AxisModel(groups.Length > 1 ? "groups in legend order, each by time" : coloured > 1 ? "readings by time" : "the reading", 0.4, groups.Length + 0.6)
@@ -77,7 +93,7 @@ public static class ColourPlaneChart
                 Ticks = [.. groups.Select((_, index) => new AxisTick(index + 1, (index + 1).ToString(CultureInfo.InvariantCulture)))],
             },
             Y = new AxisModel("L* (100: perfect transmitter)", low, high),
-            Series = series,
+            Series = [.. whiskers, .. series],
         };
     }
 

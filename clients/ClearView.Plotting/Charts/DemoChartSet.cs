@@ -7,7 +7,7 @@ namespace ClearView.Plotting.Charts;
 /// <summary>The charts of a demonstration: a film shift and a bottle set from every side.</summary>
 public static class DemoChartSet
 {
-    /// <summary>Writes the charts as PNG and SVG.</summary>
+    /// <summary>Writes the charts as PNG and SVG. Budget, light barrier and walls are written where the readings carry them.</summary>
     /// <param name="folder">Where to; created when it does not exist.</param>
     /// <param name="film">Readings of the film shift, with spectra.</param>
     /// <param name="bottles">Readings of the bottle set, with spectra.</param>
@@ -36,9 +36,48 @@ public static class DemoChartSet
             ("bottle-spectrum-darkest", SpectralTransmittanceChart.Build(ByTransmittance(bottles, 0))),
             ("bottle-colour", ColourPlaneChart.Build(bottles)),
             ("bottle-chromaticity", ChromaticityChart.Build(bottles)),
+            ("film-haze-spectrum", HazeSpectrumChart.Build(ByHaze(film, 0.5))),
+            .. WithSpectraInBands(film, bottles),
+            .. Budgets(film),
+            .. LightBarriers(bottles),
+            .. Walls(bottles),
         ];
         return [.. charts.SelectMany(chart => ChartWriter.Write(chart.Chart, folder, chart.Name, [ChartFormat.Png, ChartFormat.Svg]))];
     }
+
+    private static IEnumerable<(string Name, ChartModel Chart)> WithSpectraInBands(IReadOnlyList<ChartReading> film, IReadOnlyList<ChartReading> bottles) =>
+    [
+        ("film-spectrum-bands", SpectralTransmittanceChart.Build(ByHaze(film, 0.5), withBands: true)),
+        ("bottle-spectrum-bands", SpectralTransmittanceChart.Build(ByTransmittance(bottles, 0), withBands: true)),
+    ];
+
+    private static IEnumerable<(string Name, ChartModel Chart)> Budgets(IReadOnlyList<ChartReading> film) =>
+        ByHaze(film, 0.5) is var typical && typical.Evaluation.Values.Any(value => value.Uncertainty is { Budget.Count: > 0 })
+            ? [("film-uncertainty-budget", BudgetChart.Build(typical, []))]
+            : [];
+
+    /// <summary>The darkest and the clearest wall of each product, where the walls were screened.</summary>
+    private static IEnumerable<(string Name, ChartModel Chart)> LightBarriers(IReadOnlyList<ChartReading> bottles)
+    {
+        ChartReading[] extremes =
+        [
+            .. bottles
+                .Where(reading => reading.Evaluation is { LightBarrier: not null, Spectra: not null })
+                .GroupBy(reading => reading.Product, StringComparer.Ordinal)
+                .SelectMany(product => new[]
+                {
+                    product.MinBy(reading => reading.Evaluation.LightBarrier.MaximumPercent)!,
+                    product.MaxBy(reading => reading.Evaluation.LightBarrier.MaximumPercent)!,
+                }.Distinct())
+                .Take(LightBarrierChart.MostReadings),
+        ];
+        return extremes.Length > 0 ? [("bottle-light-barrier", LightBarrierChart.Build(extremes))] : [];
+    }
+
+    private static IEnumerable<(string Name, ChartModel Chart)> Walls(IReadOnlyList<ChartReading> bottles) =>
+        bottles.Any(reading => WallChart.Region(reading) is not null)
+            ? [("bottle-walls", WallChart.Build(bottles, []))]
+            : [];
 
     private static ChartReading ByHaze(IReadOnlyList<ChartReading> readings, double rank) => Ranked(readings, Measurands.Haze, rank);
 

@@ -9,6 +9,7 @@ namespace ClearView.Plotting.Charts;
 public static class RunChart
 {
     private const double LeastSpanShare = 0.05;
+    private const double LeastSpan = 0.002;
     private const double AxisRoomShare = 0.06;
     private const string Fails = "fails the limit";
 
@@ -20,6 +21,7 @@ public static class RunChart
 
     private static readonly SeriesLook FailLook = new(LineKind.None, MarkKind.DiagonalCross, Ink.Vermilion) { MarkSize = 8 };
     private static readonly SeriesLook MeanLook = new(LineKind.Solid, MarkKind.None, Ink.Green) { LineWidth = 2.4 };
+    private static readonly SeriesLook WhiskerLook = new(LineKind.Solid, MarkKind.None, Ink.Grey) { LineWidth = 1 };
     private static readonly SeriesLook LimitLook = new(LineKind.Dashed, MarkKind.None, Ink.Vermilion) { LineWidth = 1.8 };
 
     /// <summary>Decides what the chart shows.</summary>
@@ -34,14 +36,13 @@ public static class RunChart
         MeasuredValue first = run[0].Value;
         RunRoll[] rolls = RunRoll.Split(run);
         RunScale scale = RunScale.Of(run);
-        string unit = first.Unit.Length > 0 ? $" ({first.Unit})" : "";
         int failures = run.Count(point => limit?.Passes(point.Number) == false);
 
         (double low, double high) = Range(run, limit);
         var panel = new PanelModel
         {
             X = scale.Axis,
-            Y = new AxisModel($"{first.Name} {first.Symbol}{unit}".Trim(), low, high),
+            Y = new AxisModel(Wording.Quantity(first), low, high),
             Series = Series(rolls, scale, limit),
             Bands = Bands(rolls, scale),
             BandsLabel = RunRoll.SharedLabel(rolls),
@@ -83,7 +84,7 @@ public static class RunChart
     private static ImmutableArray<SeriesModel> Series(RunRoll[] rolls, RunScale scale, RunLimit? limit)
     {
         bool several = rolls.Length > 1;
-        var series = new List<SeriesModel>();
+        List<SeriesModel> series = [.. Whiskers(rolls, scale)];
         foreach ((RunRoll roll, int index) in rolls.Select((roll, index) => (roll, index)))
         {
             series.Add(new SeriesModel
@@ -117,6 +118,22 @@ public static class RunChart
         }
 
         return [.. series];
+    }
+
+    /// <summary>The expanded uncertainty of every reading that carries one, behind the marks.</summary>
+    private static IEnumerable<SeriesModel> Whiskers(RunRoll[] rolls, RunScale scale)
+    {
+        RunPoint[] uncertain = [.. rolls.SelectMany(roll => roll.Points).Where(point => point.Value.Uncertainty is not null)];
+        if (uncertain.Length > 0)
+        {
+            yield return new SeriesModel
+            {
+                Label = Coverage.LabelOf(uncertain.Select(point => point.Value.Uncertainty)),
+                Look = WhiskerLook,
+                Points = [],
+                Whiskers = [.. uncertain.Select(point => new WhiskerModel(LineOrientation.Vertical, scale.Place(point).X, point.Low, point.High))],
+            };
+        }
     }
 
     private static ImmutableArray<BandModel> Bands(RunRoll[] rolls, RunScale scale) => rolls.Length == 1 && rolls[0].Name.Length == 0
@@ -156,12 +173,12 @@ public static class RunChart
             double middle = (scale.Start(roll) + scale.End(roll)) / 2;
             if (above.Length > 0)
             {
-                words.Add(new(middle, above.Max(p => p.Number), FailWord(above.Length, roll), AnnotationAnchor.Above) { Bold = true, Transparent = true });
+                words.Add(new(middle, above.Max(p => p.High), FailWord(above.Length, roll), AnnotationAnchor.Above) { Bold = true, Transparent = true });
             }
 
             if (below.Length > 0)
             {
-                words.Add(new(middle, below.Min(p => p.Number), FailWord(below.Length, roll), AnnotationAnchor.Beneath) { Bold = true, Transparent = true });
+                words.Add(new(middle, below.Min(p => p.Low), FailWord(below.Length, roll), AnnotationAnchor.Beneath) { Bold = true, Transparent = true });
             }
         }
 
@@ -173,9 +190,9 @@ public static class RunChart
 
     private static (double Low, double High) Range(RunPoint[] run, RunLimit? limit)
     {
-        IEnumerable<double> values = run.Select(point => point.Number);
+        IEnumerable<double> values = run.SelectMany(point => new[] { point.Low, point.High });
         IEnumerable<double> limits = new[] { limit?.Minimum, limit?.Maximum }.OfType<double>();
-        double leastSpan = LeastSpanShare * Math.Max(1, Math.Abs(run.Average(point => point.Number)));
+        double leastSpan = Math.Max(LeastSpan, LeastSpanShare * Math.Abs(run.Average(point => point.Number)));
         (double low, double high) = AxisRange.Around(values.Concat(limits), leastSpan);
         double room = AxisRoomShare * (high - low);
         return (low - room, high + room);

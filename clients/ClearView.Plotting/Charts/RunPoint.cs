@@ -9,4 +9,10 @@ namespace ClearView.Plotting.Charts;
 internal sealed record RunPoint(ChartReading Reading, MeasuredValue Value, int Index)
 {
     public double Number => Value.Value;
+
+    /// <summary>Lower end of the value with its expanded uncertainty; the value itself where none is given.</summary>
+    public double Low => Number - (Value.Uncertainty?.ExpandedUncertainty ?? 0);
+
+    /// <summary>Upper end of the value with its expanded uncertainty; the value itself where none is given.</summary>
+    public double High => Number + (Value.Uncertainty?.ExpandedUncertainty ?? 0);
 }

@@ -21,6 +21,13 @@ internal static class SpectralRegions
     private const double LeastShownNm = 5;
     private const double LeastNamedShare = 0.09;
 
+    /// <summary>Shades the regions in every panel and names them above the first.</summary>
+    public static ImmutableArray<PanelModel> Name(ImmutableArray<PanelModel> panels, SpectralScan scan)
+    {
+        ImmutableArray<BandModel> bands = Between(scan.Nm[0], scan.Nm[^1]);
+        return [.. panels.Select((panel, i) => panel with { Bands = i == 0 ? bands : [.. bands.Select(band => band with { Label = "" })] })];
+    }
+
     /// <summary>Those that the range covers, cut to it; one too narrow for its name keeps its place without it.</summary>
     public static ImmutableArray<BandModel> Between(double fromNm, double toNm) =>
     [

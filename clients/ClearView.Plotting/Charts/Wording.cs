@@ -28,6 +28,13 @@ internal static class Wording
         return $"{value.Standard}, {Pair(value.LightAndObserver)}{interval}{weighting}";
     }
 
+    /// <summary>Name, symbol where the name does not end with it, and unit, for an axis.</summary>
+    public static string Quantity(MeasuredValue value)
+    {
+        string symbol = value.Symbol.Length == 0 || value.Name.EndsWith(value.Symbol, StringComparison.Ordinal) ? "" : $" {value.Symbol}";
+        return $"{value.Name}{symbol}{(value.Unit.Length > 0 ? $" ({value.Unit})" : "")}";
+    }
+
     /// <summary>Bases of one measurand over many readings, each once.</summary>
     public static string Bases(IEnumerable<MeasuredValue> values) =>
         string.Join("; ", values.Select(Basis).Distinct(StringComparer.Ordinal));
@@ -86,6 +93,16 @@ internal static class Wording
         return $"Source: {from}{by}, measured {when}.";
     }
 
+    /// <summary>A region of a wall in words; empty where there is none.</summary>
+    public static string Region(WallRegion region) => region switch
+    {
+        WallRegion.Panel => "panel",
+        WallRegion.Shoulder => "shoulder",
+        WallRegion.Base => "base",
+        WallRegion.LabelArea => "label area",
+        _ => "",
+    };
+
     private static string SourceKind(IReadOnlyList<ChartReading> readings)
     {
         string[] sources = [.. readings.Select(r => r.Source).Distinct(StringComparer.Ordinal)];
@@ -100,15 +117,6 @@ internal static class Wording
             id.Web.HasAlongM ? $"{Number(id.Web.AlongM)} m along the web" : "",
         }.Where(part => part.Length > 0)),
         Identification.PositionOneofCase.Wall => Region(id.Wall.Region),
-        _ => "",
-    };
-
-    private static string Region(WallRegion region) => region switch
-    {
-        WallRegion.Panel => "panel",
-        WallRegion.Shoulder => "shoulder",
-        WallRegion.Base => "base",
-        WallRegion.LabelArea => "label area",
         _ => "",
     };
 

@@ -19,10 +19,10 @@ internal abstract class ChartCommand : Command
 
     private readonly ReadingSource _source;
 
-    protected ChartCommand(string name, string description, TimeProvider clock, bool needsSpectra)
+    protected ChartCommand(string name, string description, TimeProvider clock, IMethodChoice method, bool needsSpectra)
         : base(name, description)
     {
-        _source = new ReadingSource(clock, needsSpectra);
+        _source = new ReadingSource(clock, method, needsSpectra);
         _source.AddTo(this);
         Output = new ChartOutput();
         Output.AddTo(this);

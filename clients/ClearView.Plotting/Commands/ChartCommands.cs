@@ -7,17 +7,27 @@ public static class ChartCommands
 {
     private const string Description = "Draw charts as PNG and SVG, from stored readings or from scan files.";
 
+    /// <summary>The command `chart`, with built-in methods by name for files.</summary>
+    /// <param name="clock">The clock that bounds times of measurement in files.</param>
+    public static Command Create(TimeProvider clock) => Create(clock, () => new NamedMethodChoice());
+
     /// <summary>The command `chart` with one command for each kind of chart.</summary>
     /// <param name="clock">The clock that bounds times of measurement in files.</param>
-    public static Command Create(TimeProvider clock)
+    /// <param name="createMethodChoice">Makes the options that state the method of files, once for each command.</param>
+    public static Command Create(TimeProvider clock, Func<IMethodChoice> createMethodChoice)
     {
         ArgumentNullException.ThrowIfNull(clock);
+        ArgumentNullException.ThrowIfNull(createMethodChoice);
         return new Command("chart", Description)
         {
-            new SpectralCommand(clock),
-            new ColourCommand(clock),
-            new ChromaticityCommand(clock),
-            new RunCommand(clock),
+            new SpectralCommand(clock, createMethodChoice()),
+            new HazeSpectrumCommand(clock, createMethodChoice()),
+            new BudgetCommand(clock, createMethodChoice()),
+            new LightBarrierCommand(clock, createMethodChoice()),
+            new WallCommand(clock, createMethodChoice()),
+            new ColourCommand(clock, createMethodChoice()),
+            new ChromaticityCommand(clock, createMethodChoice()),
+            new RunCommand(clock, createMethodChoice()),
         };
     }
 }

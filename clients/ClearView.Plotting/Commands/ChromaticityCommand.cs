@@ -5,7 +5,7 @@ using ClearView.Plotting.Charts;
 namespace ClearView.Plotting.Commands;
 
 /// <summary>Draws the chromaticity diagram.</summary>
-internal sealed class ChromaticityCommand(TimeProvider clock) : ChartCommand("chromaticity", Text, clock, needsSpectra: false)
+internal sealed class ChromaticityCommand(TimeProvider clock, IMethodChoice method) : ChartCommand("chromaticity", Text, clock, method, needsSpectra: false)
 {
     private const string Text = """
         The x, y chromaticity diagram with spectral locus, white point and the line to the dominant wavelength.

@@ -5,7 +5,7 @@ using ClearView.Plotting.Charts;
 namespace ClearView.Plotting.Commands;
 
 /// <summary>Draws the a*b* plane with L*.</summary>
-internal sealed class ColourCommand(TimeProvider clock) : ChartCommand("colour", Text, clock, needsSpectra: false)
+internal sealed class ColourCommand(TimeProvider clock, IMethodChoice method) : ChartCommand("colour", Text, clock, method, needsSpectra: false)
 {
     private const string Text = """
         The a*b* plane of CIELAB with L* beside it, marks by product, roll or specimen.

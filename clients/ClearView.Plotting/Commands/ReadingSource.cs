@@ -15,8 +15,9 @@ namespace ClearView.Plotting.Commands;
 
 /// <summary>The arguments and options that say which readings a chart shows, and how to get them.</summary>
 /// <param name="clock">The clock that bounds the times of measurement in files.</param>
+/// <param name="method">The options that say which method evaluates files.</param>
 /// <param name="needsSpectra">Whether stored readings are asked for with their spectra.</param>
-internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
+internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bool needsSpectra)
 {
     private const string DefaultServer = "http://127.0.0.1:5180";
     private const string ServerVariable = "CLEARVIEW_SERVER";
@@ -29,12 +30,6 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
     {
         Arity = ArgumentArity.ZeroOrMore,
         Description = "Scan files or folders with scan files, evaluated here. Without any, stored readings are asked for.",
-    };
-
-    private readonly Option<string?> _method = new("--method", "-m")
-    {
-        HelpName = "NAME",
-        Description = $"Method for files, required with them: {string.Join(", ", BuiltInMethods.All.Select(method => method.Name))}.",
     };
 
     private readonly Option<string[]> _set = new("--set")
@@ -71,7 +66,6 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
     /// <summary>Adds arguments and options to a command.</summary>
     public void AddTo(Command command)
     {
-        _method.AcceptOnlyFromAmong([.. BuiltInMethods.All.Select(method => method.Name)]);
         _unit.AcceptOnlyFromAmong("percent", "fraction");
         _count.Validators.Add(result =>
         {
@@ -88,7 +82,8 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
             }
         });
         command.Add(_paths);
-        foreach (Option option in (Option[])[_method, _set, _unit, _server, _ids, _line, _product, _lot, _roll, _specimen, _from, _before, _count])
+        method.AddTo(command);
+        foreach (Option option in (Option[])[_set, _unit, _server, _ids, _line, _product, _lot, _roll, _specimen, _from, _before, _count])
         {
             command.Add(option);
         }
@@ -106,9 +101,8 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
 
     private List<ChartReading> Evaluate(ParseResult parsed, string[] paths)
     {
-        Method method = parsed.GetValue(_method) is { } name
-            ? BuiltInMethods.Find(name)!.Method
-            : throw new ChartRefusedException($"Files are evaluated here and need a method: --method {string.Join(", ", BuiltInMethods.All.Select(method => method.Name))}.");
+        Method chosen = method.Resolve(parsed)
+            ?? throw new ChartRefusedException($"Files are evaluated here and need a method: --method {string.Join(", ", BuiltInMethods.All.Select(builtIn => builtIn.Name))}.");
         ScanFileOptions options = new()
         {
             TransmittanceUnit = parsed.GetValue(_unit) switch
@@ -122,7 +116,7 @@ internal sealed class ReadingSource(TimeProvider clock, bool needsSpectra)
         var readings = new List<ChartReading>();
         foreach (ScannedSpecimen specimen in paths.SelectMany(ScanFolder.Find).SelectMany(file => ScanFileReader.Read(file, options)))
         {
-            EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(specimen.Measurement, method, clock);
+            EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(specimen.Measurement, chosen, clock);
             if (!outcome.IsAccepted)
             {
                 string faults = string.Join("; ", outcome.Violations.Select(violation => $"{violation.Field}: {violation.Description}"));

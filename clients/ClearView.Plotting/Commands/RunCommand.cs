@@ -20,16 +20,22 @@ internal sealed class RunCommand : ChartCommand
     {
         HelpName = "ID",
         DefaultValueFactory = _ => Measurands.Haze.Id,
-        Description = $"What to show: {string.Join(", ", Measurands.All.Select(one => one.Id))}.",
+        Description = $"What to show: {MeasurandOption.Known}.",
     };
 
     private readonly Option<double?> _minimum = new("--min") { HelpName = "NUMBER", Description = "Least value that passes, in the measurand's unit." };
     private readonly Option<double?> _maximum = new("--max") { HelpName = "NUMBER", Description = "Greatest value that passes, in the measurand's unit." };
 
-    public RunCommand(TimeProvider clock)
-        : base("run", Text, clock, needsSpectra: false)
+    public RunCommand(TimeProvider clock, IMethodChoice method)
+        : base("run", Text, clock, method, needsSpectra: false)
     {
-        _measurand.AcceptOnlyFromAmong([.. Measurands.All.Select(one => one.Id)]);
+        _measurand.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<string>() is { } id && !MeasurandOption.IsKnown(id))
+            {
+                result.AddError(MeasurandOption.Fault(id));
+            }
+        });
         Add(_measurand);
         Add(_minimum);
         Add(_maximum);

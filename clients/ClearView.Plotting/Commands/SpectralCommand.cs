@@ -1,41 +1,30 @@
 using System.CommandLine;
 
 using ClearView.Plotting.Charts;
+using ClearView.Plotting.Model;
 
 namespace ClearView.Plotting.Commands;
 
 /// <summary>Draws spectral transmittance and haze, one chart for each reading.</summary>
-internal sealed class SpectralCommand(TimeProvider clock) : ChartCommand("spectral", Text, clock, needsSpectra: true)
+internal sealed class SpectralCommand : SpecimenCommand
 {
-    private const int MostCharts = 50;
-
     private const string Text = """
-        Spectral transmittance (total, regular, diffuse) and spectral haze, one chart for each specimen.
+        Spectral transmittance (total, regular, diffuse) and spectral haze, one chart for each specimen, with the expanded
+        uncertainty as a band where the readings carry it.
 
         Examples:
           chart spectral film.csv --method astm
-          chart spectral --roll R-0048 --count 3
+          chart spectral --roll R-0048 --count 3 --bands
         """;
 
-    protected override bool Draw(ParseResult parsed, IReadOnlyList<ChartReading> readings)
+    private readonly Option<bool> _bands = new("--bands")
     {
-        switch (readings.Count)
-        {
-            case 0:
-                throw new ChartRefusedException("There is no reading to show. Widen the filters, or name files.");
-            case > MostCharts:
-                throw new ChartRefusedException(
-                    $"{readings.Count} readings would be as many charts; at most {MostCharts} are drawn. Narrow the filters, or give --count or --id.");
-            case 1:
-                Output.Write(parsed, SpectralTransmittanceChart.Build(readings[0]), "spectral");
-                return true;
-            default:
-                for (int i = 0; i < readings.Count; i++)
-                {
-                    Output.Write(parsed, SpectralTransmittanceChart.Build(readings[i]), "spectral", $"-{i + 1:00}-{readings[i].Specimen}");
-                }
+        Description = "Show UV-C, UV-B, UV-A, visible and photosynthetic bands, and the method's own bands, above the spectrum.",
+    };
 
-                return true;
-        }
-    }
+    public SpectralCommand(TimeProvider clock, IMethodChoice method)
+        : base("spectral", Text, clock, method, needsSpectra: true) => Add(_bands);
+
+    protected override ChartModel Build(ParseResult parsed, ChartReading reading) =>
+        SpectralTransmittanceChart.Build(reading, parsed.GetValue(_bands));
 }

@@ -14,6 +14,9 @@ public sealed record ChartModel
     /// <summary>The panels, in reading order.</summary>
     public required ImmutableArray<PanelModel> Panels { get; init; }
 
+    /// <summary>Height, points; the width is always the same.</summary>
+    public float HeightPt { get; init; } = 500;
+
     /// <summary>Whether the panels stand beside or beneath one another.</summary>
     public PanelArrangement Arrangement { get; init; } = PanelArrangement.Beneath;
 

@@ -6,6 +6,9 @@ namespace ClearView.Plotting.Model;
 /// <param name="Ink">Colour, never the only difference.</param>
 public sealed record SeriesLook(LineKind Line, MarkKind Mark, Ink Ink)
 {
+    /// <summary>How the areas of the series are filled.</summary>
+    public FillKind Fill { get; init; } = FillKind.None;
+
     /// <summary>Width of the line, points.</summary>
     public double LineWidth { get; init; } = 1.6;
 

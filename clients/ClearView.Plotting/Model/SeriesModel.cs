@@ -11,6 +11,15 @@ public sealed record SeriesModel
     /// <summary>The points; one whose value is not a number interrupts the line.</summary>
     public required ImmutableArray<ChartPoint> Points { get; init; }
 
+    /// <summary>A filled band; a slice whose ends are not numbers interrupts it.</summary>
+    public ImmutableArray<RangeModel> Ribbon { get; init; } = [];
+
+    /// <summary>Thin lines with end caps, for uncertainties and ranges.</summary>
+    public ImmutableArray<WhiskerModel> Whiskers { get; init; } = [];
+
+    /// <summary>Filled rectangles.</summary>
+    public ImmutableArray<BarModel> Bars { get; init; } = [];
+
     /// <summary>How it looks.</summary>
     public required SeriesLook Look { get; init; }
 
@@ -19,6 +28,9 @@ public sealed record SeriesModel
 
     /// <summary>First point to be marked, so that the marks of parallel lines do not coincide.</summary>
     public int MarkOffset { get; init; }
+
+    /// <summary>The only point to be marked; <see langword="null"/> to mark by <see cref="MarkEvery"/>.</summary>
+    public int? MarkOnly { get; init; }
 
     /// <summary>Whether the legend names it.</summary>
     public bool InLegend { get; init; } = true;

@@ -13,6 +13,7 @@ namespace ClearView.Plotting.Rendering;
 internal static class ChartPainter
 {
     private const float SideAxisPt = 58;
+    private const float LeftLabelPaddingPt = 34;
     private const float PlainRightPt = 14;
     private const float BlockGapPt = 5;
     private const float RightLabelPaddingPt = 14;
@@ -38,11 +39,21 @@ internal static class ChartPainter
         top += legend.Height + BlockGapPt;
 
         float notesHeight = Height(chart.Notes, width) + Height(chart.Footer, width);
-        float bottom = ReportTheme.HeightPt - ReportTheme.MarginPt + 6 - notesHeight;
+        float bottom = chart.HeightPt - ReportTheme.MarginPt + 6 - notesHeight;
         float foot = DrawLines(text, chart.Notes, ReportTheme.NotePt, ReportTheme.Text, left, bottom, width, bold: true);
         DrawLines(text, chart.Footer, ReportTheme.NotePt, ReportTheme.QuietText, left, foot, width);
 
         DrawPanels(canvas, chart, new PixelRect(left, left + width, bottom - BlockGapPt, top));
+    }
+
+    /// <summary>Height that title, legend, notes and foot of a chart take, points.</summary>
+    internal static float RoomOutsidePanels(ChartModel chart)
+    {
+        float width = ReportTheme.WidthPt - (2 * ReportTheme.MarginPt);
+        float head = ReportTheme.MarginPt - 4 + TextPainter.LineHeight(ReportTheme.TitlePt)
+            + (chart.Subtitle.Length > 0 ? TextPainter.LineHeight(ReportTheme.SubtitlePt) : 0);
+        return head + new LegendPainter(chart.LegendSeries, width).Height + (3 * BlockGapPt)
+            + Height(chart.Notes, width) + Height(chart.Footer, width) + ReportTheme.MarginPt - 6;
     }
 
     private static void DrawPanels(SKCanvas canvas, ChartModel chart, PixelRect area)
@@ -58,7 +69,7 @@ internal static class ChartPainter
             PixelRect rect = beneath
                 ? new PixelRect(area.Left, area.Right, area.Top + (to * area.Height), area.Top + (from * area.Height))
                 : new PixelRect(area.Left + (from * area.Width), area.Left + (to * area.Width), area.Bottom, area.Top);
-            using Plot plot = PanelPlot.Create(panel, beneath ? (SideAxisPt, RightWidth(chart)) : null);
+            using Plot plot = PanelPlot.Create(panel, beneath ? (LeftWidth(chart), RightWidth(chart)) : null);
             plot.RenderManager.ClearCanvasBeforeEachRender = false;
             plot.Render(canvas, rect);
             NameBands(canvas, panel, plot.RenderManager.LastRender.DataRect);
@@ -74,6 +85,17 @@ internal static class ChartPainter
             new TextPainter(canvas).Draw(
                 panel.BandsLabel, data.Left - width - BandsGapPt, data.Top - BandsRisePt, ReportTheme.TickLabelPt, ReportTheme.QuietText);
         }
+    }
+
+    /// <summary>Room for numbers, or for the widest of the names that an axis prints instead.</summary>
+    private static float LeftWidth(ChartModel chart)
+    {
+        float widest = chart.Panels
+            .SelectMany(panel => panel.Y.Ticks)
+            .Select(tick => TextPainter.Measure(tick.Label, ReportTheme.TickLabelPt))
+            .DefaultIfEmpty(0)
+            .Max();
+        return Math.Max(SideAxisPt, widest + LeftLabelPaddingPt);
     }
 
     private static float RightWidth(ChartModel chart)

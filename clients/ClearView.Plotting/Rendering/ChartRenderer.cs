@@ -11,17 +11,21 @@ public static class ChartRenderer
     /// <summary>Width of a PNG, pixels.</summary>
     public const int PngWidthPx = (int)(ReportTheme.WidthPt * ReportTheme.Scale);
 
-    /// <summary>Height of a PNG, pixels.</summary>
-    public const int PngHeightPx = (int)(ReportTheme.HeightPt * ReportTheme.Scale);
-
     // One filter instead of trying all of them: a fifth of the time, and flat areas compress well anyhow.
     private static readonly SKPngEncoderOptions PngOptions = new(SKPngEncoderFilterFlags.Sub, 6);
 
-    /// <summary>Draws the chart as PNG, <see cref="PngWidthPx"/> × <see cref="PngHeightPx"/>.</summary>
+    /// <summary>Height of a chart's PNG, pixels.</summary>
+    public static int PngHeightPx(ChartModel chart)
+    {
+        ArgumentNullException.ThrowIfNull(chart);
+        return (int)(chart.HeightPt * ReportTheme.Scale);
+    }
+
+    /// <summary>Draws the chart as PNG, <see cref="PngWidthPx"/> pixels wide and <see cref="PngHeightPx"/> high.</summary>
     public static byte[] ToPng(ChartModel chart)
     {
         ArgumentNullException.ThrowIfNull(chart);
-        using var surface = SKSurface.Create(new SKImageInfo(PngWidthPx, PngHeightPx));
+        using var surface = SKSurface.Create(new SKImageInfo(PngWidthPx, PngHeightPx(chart)));
         surface.Canvas.Scale(ReportTheme.Scale);
         ChartPainter.Draw(surface.Canvas, chart);
         using SKPixmap pixels = surface.PeekPixels();
@@ -34,7 +38,7 @@ public static class ChartRenderer
     {
         ArgumentNullException.ThrowIfNull(chart);
         using var stream = new MemoryStream();
-        using (SKCanvas canvas = SKSvgCanvas.Create(new SKRect(0, 0, ReportTheme.WidthPt, ReportTheme.HeightPt), stream))
+        using (SKCanvas canvas = SKSvgCanvas.Create(new SKRect(0, 0, ReportTheme.WidthPt, chart.HeightPt), stream))
         {
             ChartPainter.Draw(canvas, chart);
         }

@@ -12,6 +12,7 @@ internal sealed class LegendPainter
 {
     private const float SampleWidth = 34;
     private const float MarkOnlyWidth = 14;
+    private const float SwatchHeight = 10;
     private const float Gap = 6;
     private const float Between = 18;
 
@@ -51,7 +52,7 @@ internal sealed class LegendPainter
             float middle = baseline - (ReportTheme.LegendPt * 0.36f);
             float start = left + x;
             float width = Sample(series);
-            StrokePainter.Stroke(canvas, [new Pixel(start, middle), new Pixel(start + width, middle)], series.Look);
+            DrawSample(canvas, series, start, middle, width);
 
             if (series.Look.Mark != MarkKind.None)
             {
@@ -62,5 +63,26 @@ internal sealed class LegendPainter
         }
     }
 
-    private static float Sample(SeriesModel series) => series.Look.Line == LineKind.None ? MarkOnlyWidth : SampleWidth;
+    private static void DrawSample(SKCanvas canvas, SeriesModel series, float start, float middle, float width)
+    {
+        if (series.Look.Fill != FillKind.None)
+        {
+            AreaPainter.Rectangle(
+                canvas, new SKRect(start, middle - (SwatchHeight / 2), start + width, middle + (SwatchHeight / 2)), series.Look);
+        }
+        else if (!series.Whiskers.IsEmpty)
+        {
+            WhiskerPlot.Draw(
+                canvas,
+                new Pixel(start + (width / 2), middle + (SwatchHeight / 2)),
+                new Pixel(start + (width / 2), middle - (SwatchHeight / 2)),
+                series.Look);
+        }
+        else
+        {
+            StrokePainter.Stroke(canvas, [new Pixel(start, middle), new Pixel(start + width, middle)], series.Look);
+        }
+    }
+
+    private static float Sample(SeriesModel series) => series.Look is { Line: LineKind.None, Fill: FillKind.None } || !series.Whiskers.IsEmpty ? MarkOnlyWidth : SampleWidth;
 }

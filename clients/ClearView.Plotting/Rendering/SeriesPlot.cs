@@ -9,6 +9,21 @@ internal static class SeriesPlot
 {
     public static void Add(Plot plot, SeriesModel series)
     {
+        foreach (RangeModel[] slices in Runs(series.Ribbon))
+        {
+            plot.PlottableList.Add(new RibbonPlot(slices, series.Look));
+        }
+
+        if (!series.Bars.IsEmpty)
+        {
+            plot.PlottableList.Add(new BarPlot(series.Bars, series.Look));
+        }
+
+        if (!series.Whiskers.IsEmpty)
+        {
+            plot.PlottableList.Add(new WhiskerPlot(series.Whiskers, series.Look));
+        }
+
         if (series.Look.Line != LineKind.None)
         {
             foreach (Coordinates[] run in Runs(series))
@@ -54,11 +69,33 @@ internal static class SeriesPlot
         }
     }
 
+    /// <summary>The stretches of a band between gaps that have at least two slices.</summary>
+    internal static IEnumerable<RangeModel[]> Runs(IReadOnlyList<RangeModel> ribbon)
+    {
+        int start = 0;
+        for (int i = 0; i <= ribbon.Count; i++)
+        {
+            if (i < ribbon.Count && double.IsFinite(ribbon[i].Low) && double.IsFinite(ribbon[i].High))
+            {
+                continue;
+            }
+
+            if (i - start > 1)
+            {
+                yield return [.. ribbon.Skip(start).Take(i - start)];
+            }
+
+            start = i + 1;
+        }
+    }
+
     /// <summary>Where only some points are marked, the last is not: it often lies on the frame, which would cut its mark.</summary>
     private static bool IsMarked(SeriesModel series, int index) =>
-        index >= series.MarkOffset
-        && (index - series.MarkOffset) % series.MarkEvery == 0
-        && (series.MarkEvery == 1 || index < series.Points.Length - 1);
+        series.MarkOnly is { } only
+            ? index == only
+            : index >= series.MarkOffset
+                && (index - series.MarkOffset) % series.MarkEvery == 0
+                && (series.MarkEvery == 1 || index < series.Points.Length - 1);
 
     private static Coordinates[] Marked(SeriesModel series) =>
     [

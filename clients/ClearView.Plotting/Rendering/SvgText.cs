@@ -22,7 +22,7 @@ internal static class SvgText
     {
         XDocument document = XDocument.Load(svg);
         XElement root = document.Root ?? throw new InvalidDataException("The SVG is empty.");
-        root.SetAttributeValue("viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {ReportTheme.WidthPt} {ReportTheme.HeightPt}"));
+        root.SetAttributeValue("viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {ReportTheme.WidthPt} {chart.HeightPt}"));
         root.SetAttributeValue("role", "img");
         root.AddFirst(new XElement(Svg + "title", chart.Title), new XElement(Svg + "desc", chart.Subtitle));
         foreach (XElement text in root.Descendants(Svg + "text"))

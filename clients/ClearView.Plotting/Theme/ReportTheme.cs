@@ -8,7 +8,6 @@ namespace ClearView.Plotting.Theme;
 internal static class ReportTheme
 {
     public const float WidthPt = 800;
-    public const float HeightPt = 500;
     public const float Scale = 2;
     public const float MarginPt = 16;
     public const float TitlePt = 18;

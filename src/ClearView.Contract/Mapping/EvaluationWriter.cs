@@ -39,7 +39,7 @@ internal static class EvaluationWriter
 
         if (evaluation.Scans is { } scans)
         {
-            wire.Spectra = Write(scans, measurement.Scans);
+            wire.Spectra = Write(scans, measurement.Scans, uncertainty?.Measured.Spectra);
             AddUnitCaveat(wire, measurement.Scans.Normalised, scans);
         }
 
@@ -114,7 +114,7 @@ internal static class EvaluationWriter
         return wire;
     }
 
-    private static V1.TransmittanceSpectra Write(TransmittanceScans scans, V1.Scans wire)
+    private static V1.TransmittanceSpectra Write(TransmittanceScans scans, V1.Scans wire, SpectralUncertainty? uncertainty)
     {
         var spectra = new V1.TransmittanceSpectra
         {
@@ -126,6 +126,13 @@ internal static class EvaluationWriter
         if (scans.Diffuse is { } diffuse)
         {
             spectra.DiffuseFraction.AddRange(diffuse.Fractions.ToArray());
+        }
+
+        if (uncertainty is not null)
+        {
+            spectra.TotalStandardUncertaintyFraction.AddRange(uncertainty.TotalFraction);
+            spectra.DiffuseStandardUncertaintyFraction.AddRange(uncertainty.DiffuseFraction);
+            spectra.HazeStandardUncertaintyPercent.AddRange(uncertainty.HazePercent);
         }
 
         return spectra;

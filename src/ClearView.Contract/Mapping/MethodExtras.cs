@@ -19,16 +19,20 @@ internal static class MethodExtras
     /// <summary>Adds the optional choices; thickness is added with the measurement, since it needs the measured one.</summary>
     public static Method? Read(Method basis, V1.Method wire, string path, Violations violations)
     {
-        CieLab? reference = ReadReference(wire.ReferenceColour, $"{path}.reference_colour", violations);
+        CieLab? reference = DifferenceReader.ReadColour(wire.ReferenceColour, $"{path}.reference_colour", violations);
         if (wire.HasInitialYellownessIndex)
         {
             violations.RequireWithin($"{path}.initial_yellowness_index", wire.InitialYellownessIndex, -1000, 1000, "");
-            if (basis.E313 is null)
+            if (basis.E313 is null && basis.Iso17223 is null)
             {
-                violations.Add($"{path}.initial_yellowness_index", $"was given; expected ASTM E313 among the yellowness indices, since the change is taken in it.");
+                violations.Add(
+                    $"{path}.initial_yellowness_index",
+                    $"was {wire.InitialYellownessIndex}; expected ASTM E313 or ISO 17223 among the yellowness indices, since the change is taken in them.");
             }
         }
 
+        DifferenceFactors factors = DifferenceReader.ReadFactors(wire.DifferenceFactors, $"{path}.difference_factors", violations);
+        MetamerismTest? metamerism = DifferenceReader.ReadMetamerism(wire, basis.Colour, path, violations);
         ImmutableArray<Band> bands = ReadBands(wire.Bands, $"{path}.bands", violations);
         if (wire.HasLightBarrierLimitPercent)
         {
@@ -39,6 +43,8 @@ internal static class MethodExtras
             ? new Method(basis.HazeStandard, basis.Luminous, basis.Colour, basis.Yellowness)
             {
                 ReferenceColour = reference,
+                DifferenceFactors = factors,
+                Metamerism = metamerism,
                 InitialYellownessIndex = wire.HasInitialYellownessIndex ? wire.InitialYellownessIndex : null,
                 Bands = bands,
                 LightBarrierLimitFraction = wire.HasLightBarrierLimitPercent ? wire.LightBarrierLimitPercent / 100 : null,
@@ -48,7 +54,7 @@ internal static class MethodExtras
 
     /// <summary>The thickness scaling of a measurement; <see langword="null"/> where none is asked for or something is at fault.</summary>
     public static ThicknessScaling? ReadThickness(
-        V1.ReferenceThickness? wire, V1.Conditions? conditions, string path, Violations violations)
+        V1.ReferenceThickness? wire, V1.Conditions? conditions, string path, Violations violations, string measurementPath = "measurement")
     {
         if (wire is null)
         {
@@ -58,7 +64,7 @@ internal static class MethodExtras
         violations.RequirePositive($"{path}.thickness_um", wire.ThicknessUm, 100_000, "µm");
         if (conditions is { HasThicknessUm: false })
         {
-            violations.Add("measurement.conditions.thickness_um", $"was missing; expected the measured thickness, since the method scales to {wire.ThicknessUm} µm.");
+            violations.Add($"{measurementPath}.conditions.thickness_um", $"was missing; expected the measured thickness, since the method scales to {wire.ThicknessUm} µm.");
         }
 
         IRefractiveIndex? index = ReadIndex(wire, path, violations);
@@ -106,19 +112,6 @@ internal static class MethodExtras
         }
 
         return new TabulatedIndex(spectrum, "refractive index table, given with the method");
-    }
-
-    private static CieLab? ReadReference(V1.CielabColour? wire, string path, Violations violations)
-    {
-        if (wire is null)
-        {
-            return null;
-        }
-
-        violations.RequireWithin($"{path}.l_star", wire.LStar, -20, 200, "");
-        violations.RequireWithin($"{path}.a_star", wire.AStar, -300, 300, "");
-        violations.RequireWithin($"{path}.b_star", wire.BStar, -300, 300, "");
-        return new CieLab(wire.LStar, wire.AStar, wire.BStar);
     }
 
     private static ImmutableArray<Band> ReadBands(RepeatedField<V1.WavelengthBand> wire, string path, Violations violations)

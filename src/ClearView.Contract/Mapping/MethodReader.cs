@@ -43,6 +43,14 @@ public static class MethodReader
             return null;
         }
 
+        if (kinds.Contains(YellownessKind.Iso17223) && !Iso17223.TryFind(colour, out _))
+        {
+            violations.Add(
+                $"{path}.yellowness_indices",
+                $"asked for ISO 17223 under {colour}; expected a colour pair that it knows: {string.Join(", ", Iso17223.All.Select(c => c.LightAndObserver))}.");
+            return null;
+        }
+
         return MethodExtras.Read(new Method(standard, luminous, colour, kinds), method, path, violations);
     }
 
@@ -58,7 +66,8 @@ public static class MethodReader
             }
             : null;
 
-    private static LightAndObserver? ReadLight(V1.LightAndObserver? light, string path, Violations violations)
+    /// <summary>An illuminant with an observer; <see langword="null"/> when something is at fault.</summary>
+    internal static LightAndObserver? ReadLight(V1.LightAndObserver? light, string path, Violations violations)
     {
         if (light is null)
         {
@@ -94,7 +103,15 @@ public static class MethodReader
         }
 
         return valid
-            ? [.. indices.Select(index => index == V1.YellownessIndex.AstmE313 ? YellownessKind.AstmE313 : YellownessKind.AstmD1925)]
+            ? [.. indices.Select(KindOf)]
             : null;
     }
+
+    private static YellownessKind KindOf(V1.YellownessIndex index) => index switch
+    {
+        V1.YellownessIndex.AstmE313 => YellownessKind.AstmE313,
+        V1.YellownessIndex.AstmD1925 => YellownessKind.AstmD1925,
+        V1.YellownessIndex.Iso17223 => YellownessKind.Iso17223,
+        _ => throw new InvalidOperationException($"No domain index for {index}."),
+    };
 }

@@ -13,19 +13,7 @@ internal static class UncertaintyWriter
             return null;
         }
 
-        var wire = new V1.Uncertainty
-        {
-            StandardUncertainty = linear.StandardUncertainty,
-            ExpandedUncertainty = linear.ExpandedUncertainty,
-            CoverageFactor = linear.CoverageFactor,
-            CoveragePercent = 100 * linear.CoverageProbability,
-            Budget = { linear.Budget.Select(Write) },
-        };
-        if (double.IsFinite(linear.EffectiveDegreesOfFreedom))
-        {
-            wire.EffectiveDegreesOfFreedom = linear.EffectiveDegreesOfFreedom;
-        }
-
+        V1.Uncertainty wire = Write(linear);
         if (report.Trials(measurand) is { } trials)
         {
             wire.MonteCarlo = new V1.MonteCarloInterval
@@ -38,6 +26,24 @@ internal static class UncertaintyWriter
                 Stable = trials.IsStable,
                 ConfirmsLinear = report.Confirms(measurand),
             };
+        }
+
+        return wire;
+    }
+
+    public static V1.Uncertainty Write(MeasurandUncertainty linear)
+    {
+        var wire = new V1.Uncertainty
+        {
+            StandardUncertainty = linear.StandardUncertainty,
+            ExpandedUncertainty = linear.ExpandedUncertainty,
+            CoverageFactor = linear.CoverageFactor,
+            CoveragePercent = 100 * linear.CoverageProbability,
+            Budget = { linear.Budget.Select(Write) },
+        };
+        if (double.IsFinite(linear.EffectiveDegreesOfFreedom))
+        {
+            wire.EffectiveDegreesOfFreedom = linear.EffectiveDegreesOfFreedom;
         }
 
         return wire;

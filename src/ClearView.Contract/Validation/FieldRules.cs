@@ -7,22 +7,22 @@ internal static class FieldRules
 {
     public const int LongestText = 100;
 
-    public static void RequireText(this Violations violations, string field, string value)
+    public static void RequireText(this Violations violations, string field, string value, int longest = LongestText)
     {
         if (string.IsNullOrWhiteSpace(value))
         {
-            violations.Add(field, $"was empty; expected 1 to {LongestText} characters.");
+            violations.Add(field, $"was empty; expected 1 to {longest} characters.");
             return;
         }
 
-        violations.CheckText(field, value);
+        violations.CheckText(field, value, longest);
     }
 
-    public static void CheckText(this Violations violations, string field, string value)
+    public static void CheckText(this Violations violations, string field, string value, int longest = LongestText)
     {
-        if (value.Length > LongestText)
+        if (value.Length > longest)
         {
-            violations.Add(field, $"had {value.Length} characters; expected at most {LongestText}.");
+            violations.Add(field, $"had {value.Length} characters; expected at most {longest}.");
         }
 
         int control = value.AsSpan().IndexOfAnyInRange('\0', '\u001F');

@@ -46,7 +46,12 @@ public readonly record struct CieLab(double L, double A, double B)
             white.Z * Expand(fy - (B / 200)));
     }
 
-    private static double Compress(double ratio) => ratio > Threshold ? Math.Cbrt(ratio) : (Slope * ratio) + (4.0 / 29);
+    /// <summary>f of ISO/CIE 11664-4: the cube root, straight below (6/29)³.</summary>
+    internal static double Compress(double ratio) => ratio > Threshold ? Math.Cbrt(ratio) : (Slope * ratio) + (4.0 / 29);
+
+    /// <summary>Derivative of <see cref="Compress"/>, from its value.</summary>
+    internal static double CompressionSlope(double ratio, double compressed) =>
+        ratio > Threshold ? 1 / (3 * compressed * compressed) : Slope;
 
     private static double Expand(double f) => f > 6.0 / 29 ? f * f * f : (f - (4.0 / 29)) / Slope;
 }

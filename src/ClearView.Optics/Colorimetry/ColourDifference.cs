@@ -5,8 +5,6 @@ namespace ClearView.Optics.Colorimetry;
 /// <summary>Differences between two colours under one illuminant and observer.</summary>
 public static class ColourDifference
 {
-    private const double Radians = Math.PI / 180;
-
     /// <summary>ΔE*ab: the distance in CIELAB (ISO/CIE 11664-4).</summary>
     /// <param name="one">One colour.</param>
     /// <param name="other">The other.</param>
@@ -25,11 +23,7 @@ public static class ColourDifference
     public static double Cie94(CieLab reference, CieLab specimen, Cie94Factors factors)
     {
         ArgumentNullException.ThrowIfNull(factors);
-        ColourShift shift = ColourShift.Between(reference, specimen);
-        double l = shift.DeltaL / factors.KL;
-        double c = shift.DeltaC / (1 + (factors.K1 * reference.Chroma));
-        double h = shift.DeltaH / (1 + (factors.K2 * reference.Chroma));
-        return Math.Sqrt((l * l) + (c * c) + (h * h));
+        return DualDifference.Cie94(reference, DualLab.Constant(specimen), factors).Value;
     }
 
     /// <summary>CMC(l:c) (ISO 105-J03); depends on which colour is the reference.</summary>
@@ -41,20 +35,7 @@ public static class ColourDifference
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(l);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(c);
-        ColourShift shift = ColourShift.Between(reference, specimen);
-        double chroma = reference.Chroma;
-        double hue = reference.HueDegrees;
-        double sl = reference.L < 16 ? 0.511 : 0.040975 * reference.L / (1 + (0.01765 * reference.L));
-        double sc = (0.0638 * chroma / (1 + (0.0131 * chroma))) + 0.638;
-        double f = Math.Sqrt(Math.Pow(chroma, 4) / (Math.Pow(chroma, 4) + 1900));
-        double t = hue is >= 164 and <= 345
-            ? 0.56 + Math.Abs(0.2 * Math.Cos((hue + 168) * Radians))
-            : 0.36 + Math.Abs(0.4 * Math.Cos((hue + 35) * Radians));
-        double sh = sc * ((f * t) + 1 - f);
-        double dl = shift.DeltaL / (l * sl);
-        double dc = shift.DeltaC / (c * sc);
-        double dh = shift.DeltaH / sh;
-        return Math.Sqrt((dl * dl) + (dc * dc) + (dh * dh));
+        return DualDifference.Cmc(reference, DualLab.Constant(specimen), l, c).Value;
     }
 
     /// <summary>CIEDE2000 with parametric factors of 1 (ISO/CIE 11664-6).</summary>

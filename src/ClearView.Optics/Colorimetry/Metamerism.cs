@@ -1,3 +1,5 @@
+using ClearView.Optics.Uncertainty;
+
 namespace ClearView.Optics.Colorimetry;
 
 /// <summary>Special metamerism index: change in illuminant (CIE 15).</summary>
@@ -15,16 +17,13 @@ public static class Metamerism
         (Tristimulus UnderReference, Tristimulus UnderTest) otherSpecimen,
         Tristimulus testWhite)
     {
-        Tristimulus one = referenceSpecimen.UnderReference;
         Tristimulus two = otherSpecimen.UnderReference;
         if (!(two.X > 0 && two.Y > 0 && two.Z > 0))
         {
             throw new ArgumentException("Tristimulus values under the reference illuminant must be above 0.", nameof(otherSpecimen));
         }
 
-        Tristimulus test = otherSpecimen.UnderTest;
-        var corrected = new Tristimulus(test.X * one.X / two.X, test.Y * one.Y / two.Y, test.Z * one.Z / two.Z);
-        return ColourDifference.DeltaEab(
-            CieLab.From(referenceSpecimen.UnderTest, testWhite), CieLab.From(corrected, testWhite));
+        return DualDifference.SpecialMetamerism(
+            referenceSpecimen, DualTristimulus.Constant(two), DualTristimulus.Constant(otherSpecimen.UnderTest), testWhite).Value;
     }
 }

@@ -16,6 +16,18 @@ public readonly record struct YellownessIndex(double Value, LightAndObserver Lig
         return new YellownessIndex(value, coefficients.LightAndObserver, "ASTM E313");
     }
 
+    /// <summary>YI after ISO 17223: 100 (Cx·X − Cz·Z) / Y.</summary>
+    /// <param name="colour">Tristimulus values under the coefficients' illuminant and observer.</param>
+    /// <param name="coefficients">Coefficients of a pair in <see cref="Colorimetry.Iso17223.All"/>.</param>
+    /// <exception cref="ArgumentException">The standard does not know the pair.</exception>
+    public static YellownessIndex Iso17223(Tristimulus colour, E313Coefficients coefficients)
+    {
+        ArgumentNullException.ThrowIfNull(coefficients);
+        return Colorimetry.Iso17223.All.Contains(coefficients)
+            ? E313(colour, coefficients) with { Standard = "ISO 17223" }
+            : throw new ArgumentException($"ISO 17223 does not know {coefficients.LightAndObserver}.", nameof(coefficients));
+    }
+
     /// <summary>YI after the withdrawn ASTM D1925: 100 (1.28 X − 1.06 Z) / Y, illuminant C and 2° observer only.</summary>
     /// <param name="colourUnderCDegree2">Tristimulus values under illuminant C and the 2° observer.</param>
     public static YellownessIndex D1925(Tristimulus colourUnderCDegree2)

@@ -146,7 +146,8 @@ internal static class CaveatFinder
 
     private static void AddMethod(ImmutableArray<Caveat>.Builder found, Method method, ScanKind scans)
     {
-        foreach (Illuminant illuminant in new[] { method.Luminous.Illuminant, method.Colour.Illuminant }.Distinct())
+        IEnumerable<LightAndObserver?> lights = [method.Luminous, method.Colour, method.Metamerism?.TestLight];
+        foreach (Illuminant illuminant in lights.OfType<LightAndObserver>().Select(light => light.Illuminant).Distinct())
         {
             foreach (SpectralRange range in illuminant.Extension)
             {

@@ -10,6 +10,8 @@ namespace ClearView.Optics.Evaluations;
 /// <remarks>What the scans or the method cannot give is <see langword="null"/>. Immutable, thread-safe.</remarks>
 public sealed class Evaluation
 {
+    private ImmutableArray<MeasuredValue> _values;
+
     /// <summary>The method.</summary>
     public required Method Method { get; init; }
 
@@ -41,6 +43,9 @@ public sealed class Evaluation
     /// <summary>Yellowness index ASTM E313; <see langword="null"/> where it was not asked for or cannot be given.</summary>
     public required YellownessIndex? YellownessE313 { get; init; }
 
+    /// <summary>Yellowness index ISO 17223; <see langword="null"/> where it was not asked for or cannot be given.</summary>
+    public YellownessIndex? YellownessIso17223 { get; init; }
+
     /// <summary>Yellowness index ASTM D1925; <see langword="null"/> where it was not asked for or cannot be given.</summary>
     public required YellownessIndex? YellownessD1925 { get; init; }
 
@@ -54,6 +59,32 @@ public sealed class Evaluation
     public required ImmutableArray<Caveat> Caveats { get; init; }
 
     /// <summary>Every measurand that there is a value for: those of the registry in its order, then the method's own bands.</summary>
-    public ImmutableArray<MeasuredValue> Values =>
-        [.. Measurand.All.Concat(Method.Bands.SelectMany(band => Measurands.OfBand(band))).Select(measurand => measurand.Read(this)).OfType<MeasuredValue>()];
+    public ImmutableArray<MeasuredValue> Values => _values.IsDefault ? _values = ReadAll() : _values;
+
+    private ImmutableArray<MeasuredValue> ReadAll()
+    {
+        var values = ImmutableArray.CreateBuilder<MeasuredValue>(Measurand.All.Length);
+        foreach (Measurand measurand in Measurand.All)
+        {
+            Add(measurand);
+        }
+
+        foreach (Band band in Method.Bands)
+        {
+            foreach (Measurand measurand in Measurands.OfBand(band))
+            {
+                Add(measurand);
+            }
+        }
+
+        return values.DrainToImmutable();
+
+        void Add(Measurand measurand)
+        {
+            if (measurand.Read(this) is { } value)
+            {
+                values.Add(value);
+            }
+        }
+    }
 }

@@ -41,6 +41,7 @@ public static class Evaluator
             DiffuseLuminousTransmittance = diffuse,
             Colour = colour,
             YellownessE313 = Index(values.YellownessE313, method.Colour, "ASTM E313"),
+            YellownessIso17223 = method.Iso17223 is { } iso && values.Colour.Y > 0 ? YellownessIndex.Iso17223(values.Colour, iso) : null,
             YellownessD1925 = Index(values.YellownessD1925, LightAndObserver.CDegree2, "ASTM D1925 (withdrawn)"),
             LightBarrier = Screen(scans, method),
             AtReferenceThickness = scaled,

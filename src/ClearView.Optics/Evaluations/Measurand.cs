@@ -9,9 +9,9 @@ namespace ClearView.Optics.Evaluations;
 /// <summary>A quantity that is measured: its name, unit, and how to read it from an <see cref="Evaluation"/>.</summary>
 /// <remarks>
 /// The one registry that limits, charts, exports and clients share. A new measurand is one more entry in
-/// <see cref="Measurands"/>. There is one instance of each, so that equality is identity.
+/// <see cref="Measurands"/>. Equal when the identifiers are: a band of the user's own is made anew for each evaluation.
 /// </remarks>
-public sealed class Measurand
+public sealed class Measurand : IEquatable<Measurand>
 {
     private readonly Func<Evaluation, double?> _value;
     private readonly Func<Evaluation, MeasuredBasis> _basis;
@@ -24,9 +24,11 @@ public sealed class Measurand
         Func<Evaluation, double?> value,
         Func<Evaluation, MeasuredBasis> basis,
         Func<DualReading, Dual>? differentiable,
-        Func<TransmittanceScans, SpectralGradient?>? spectral = null)
+        string needs,
+        Func<TransmittanceScans, Method, SpectralGradient?>? spectral = null)
     {
         Id = id;
+        Needs = needs;
         Name = name;
         Symbol = symbol;
         Unit = unit;
@@ -51,11 +53,17 @@ public sealed class Measurand
     /// <summary>Unit: "%", "nm", "°" or empty.</summary>
     public string Unit { get; }
 
+    /// <summary>What the method or the scans must bring, in words; empty where every measurement gives it.</summary>
+    public string Needs { get; }
+
+    /// <summary>Whether it is an angle, which has no plain mean and comes round every 360°.</summary>
+    public bool IsAngle => Unit == "°";
+
     /// <summary>The measurand written in weighted sums that carry derivatives; <see langword="null"/> where it does not follow from them.</summary>
     internal Func<DualReading, Dual>? Differentiable { get; }
 
     /// <summary>The measurand with its derivatives with respect to the spectra; <see langword="null"/> where it follows from weighted sums.</summary>
-    internal Func<TransmittanceScans, SpectralGradient?>? Spectral { get; }
+    internal Func<TransmittanceScans, Method, SpectralGradient?>? Spectral { get; }
 
     /// <summary>Finds a measurand by its identifier.</summary>
     /// <param name="id">For example "haze".</param>
@@ -76,6 +84,21 @@ public sealed class Measurand
             : null;
     }
 
+    /// <inheritdoc/>
+    public bool Equals(Measurand? other) => ReferenceEquals(this, other) || (other is not null && Id == other.Id);
+
+    /// <inheritdoc/>
+    public override bool Equals(object? obj) => Equals(obj as Measurand);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => StringComparer.Ordinal.GetHashCode(Id);
+
     /// <summary>The identifier.</summary>
     public override string ToString() => Id;
+
+    /// <summary>Whether two measurands are the same.</summary>
+    public static bool operator ==(Measurand? left, Measurand? right) => left?.Equals(right) ?? right is null;
+
+    /// <summary>Whether two measurands differ.</summary>
+    public static bool operator !=(Measurand? left, Measurand? right) => !(left == right);
 }

@@ -8,4 +8,7 @@ public enum YellownessKind
 
     /// <summary>The withdrawn ASTM D1925, illuminant C and 2° observer.</summary>
     AstmD1925 = 2,
+
+    /// <summary>ISO 17223 under the method's colour pair.</summary>
+    Iso17223 = 3,
 }

@@ -60,6 +60,9 @@ public sealed class TransmittanceSpectrum
         return Checked(grid, fractions, nameof(percents));
     }
 
+    /// <summary>Takes an array as it is, unchecked and not copied: for spectra that a simulation draws anew again and again.</summary>
+    internal static TransmittanceSpectrum Over(WavelengthGrid grid, double[] fractions) => new(grid, fractions);
+
     /// <summary>The values in percent, in a new array.</summary>
     public double[] ToPercents() => Array.ConvertAll(_fractions, fraction => fraction * 100);
 

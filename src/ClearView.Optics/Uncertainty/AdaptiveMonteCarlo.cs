@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 
 namespace ClearView.Optics.Uncertainty;
 
@@ -51,7 +52,8 @@ public static class AdaptiveMonteCarlo
             trials += options.TrialsPerBlock;
             for (int j = 0; j < outputCount; j++)
             {
-                blocks[j].Add(BlockSummary.Of([.. all[j][blocks[j].Sum(b => b.Count)..]], options.CoverageProbability));
+                int kept = blocks[j].Sum(b => b.Count);
+                blocks[j].Add(BlockSummary.Of(CollectionsMarshal.AsSpan(all[j])[kept..], options.CoverageProbability));
             }
 
             stable = before > 0 && blocks.All(b => IsStable(b, options));
@@ -78,7 +80,7 @@ public static class AdaptiveMonteCarlo
     private static bool IsStable(List<BlockSummary> blocks, MonteCarloOptions options)
     {
         double u = Math.Sqrt(blocks.Average(b => b.StandardDeviation * b.StandardDeviation));
-        double tolerance = MonteCarloResult.Tolerance(u, options.SignificantDigits);
+        double tolerance = Math.Max(MonteCarloResult.Tolerance(u, options.SignificantDigits), MonteCarloResult.Rounding(blocks[^1].Mean));
         return Spread(blocks, b => b.Mean) <= tolerance
             && Spread(blocks, b => b.StandardDeviation) <= tolerance
             && Spread(blocks, b => b.Low) <= tolerance
@@ -95,7 +97,7 @@ public static class AdaptiveMonteCarlo
 
     private static MonteCarloResult Summarise(List<double> values, List<BlockSummary> blocks, int trials, MonteCarloOptions options)
     {
-        BlockSummary whole = BlockSummary.Of([.. values], options.CoverageProbability);
+        BlockSummary whole = BlockSummary.Of(CollectionsMarshal.AsSpan(values), options.CoverageProbability);
         return new MonteCarloResult(
             whole.Mean,
             whole.StandardDeviation,

@@ -4,4 +4,4 @@ namespace ClearView.Optics.Uncertainty;
 /// <param name="Source">The source.</param>
 /// <param name="StandardUncertainty">|∂y/∂x|·u(x) in the measurand's unit; squares add up to the square of the total.</param>
 /// <param name="Share">Share of the variance, 0-1.</param>
-public sealed record Contribution(UncertaintySource Source, double StandardUncertainty, double Share);
+public readonly record struct Contribution(UncertaintySource Source, double StandardUncertainty, double Share);

@@ -8,15 +8,15 @@ public static class Coverage
     /// <summary>Welch-Satterthwaite: ν = u⁴ / Σ uᵢ⁴/νᵢ (JCGM 100, G.2b).</summary>
     /// <param name="contributions">Standard uncertainties and degrees of freedom of independent contributions.</param>
     /// <returns>The effective degrees of freedom; infinite where every contribution's are, or where all are zero.</returns>
-    public static double EffectiveDegreesOfFreedom(IEnumerable<(double StandardUncertainty, double DegreesOfFreedom)> contributions)
+    public static double EffectiveDegreesOfFreedom(params ReadOnlySpan<(double StandardUncertainty, double DegreesOfFreedom)> contributions)
     {
-        ArgumentNullException.ThrowIfNull(contributions);
         double variance = 0;
         double sum = 0;
-        foreach ((double u, double dof) in contributions)
+        foreach ((double u, double degrees) in contributions)
         {
-            variance += u * u;
-            sum += double.IsPositiveInfinity(dof) ? 0 : Math.Pow(u, 4) / dof;
+            double square = u * u;
+            variance += square;
+            sum += double.IsPositiveInfinity(degrees) ? 0 : square * square / degrees;
         }
 
         return sum > 0 ? variance * variance / sum : double.PositiveInfinity;
@@ -33,13 +33,16 @@ public static class Coverage
             throw new ArgumentOutOfRangeException(nameof(probability), probability, "expected a probability above 0 and below 1.");
         }
 
-        if (!(degreesOfFreedom >= 1))
+        double whole = Truncated(degreesOfFreedom);
+        if (!(whole >= 1))
         {
             throw new ArgumentOutOfRangeException(nameof(degreesOfFreedom), degreesOfFreedom, "expected 1 or more degrees of freedom.");
         }
 
         double quantile = (1 + probability) / 2;
-        double whole = Math.Floor(degreesOfFreedom);
         return whole > 1e6 ? Normal.InvCDF(0, 1, quantile) : StudentT.InvCDF(0, 1, whole, quantile);
     }
+
+    /// <summary>The whole number below, but the one meant where rounding has left 8.999999999999998 of 9.</summary>
+    internal static double Truncated(double degreesOfFreedom) => Math.Floor(degreesOfFreedom * (1 + 1e-12));
 }

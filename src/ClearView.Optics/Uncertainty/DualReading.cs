@@ -21,16 +21,14 @@ internal sealed class DualReading
         LegacyX = Dual.Variable(sums[LinearFunctionals.LegacyX], LinearFunctionals.LegacyX);
         LegacyY = Dual.Variable(sums[LinearFunctionals.LegacyY], LinearFunctionals.LegacyY);
         LegacyZ = Dual.Variable(sums[LinearFunctionals.LegacyZ], LinearFunctionals.LegacyZ);
-        Dual fx = Compress(X / white.X);
-        Dual fy = Compress(Y / white.Y);
-        Dual fz = Compress(Z / white.Z);
-        L = (116 * fy) - 16;
-        A = 500 * (fx - fy);
-        B = 200 * (fy - fz);
+        Lab = DualLab.From(new DualTristimulus(X, Y, Z), white);
     }
 
     /// <summary>The method's reference colour; the caller knows that there is one.</summary>
     public CieLab ReferenceColour => _method.ReferenceColour!.Value;
+
+    /// <summary>The method's parametric factors.</summary>
+    public DifferenceFactors Factors => _method.DifferenceFactors;
 
     /// <summary>The method's initial yellowness index; the caller knows that there is one.</summary>
     public double InitialYellownessIndex => _method.InitialYellownessIndex!.Value;
@@ -53,11 +51,13 @@ internal sealed class DualReading
 
     public Dual LegacyZ { get; }
 
-    public Dual L { get; }
+    public DualLab Lab { get; }
 
-    public Dual A { get; }
+    public Dual L => Lab.L;
 
-    public Dual B { get; }
+    public Dual A => Lab.A;
+
+    public Dual B => Lab.B;
 
     public Dual Haze => 100 * Diffuse / Luminous;
 
@@ -73,9 +73,17 @@ internal sealed class DualReading
 
     public Dual HueDegrees => Lab.HueDegrees;
 
-    public DualLab Lab => new(L, A, B);
+    public Dual LuvU => 13 * L * (UPrime - _white.ToUniformChromaticity().U);
 
-    public Dual YellownessE313 => 100 * ((_method.E313!.Cx * X) - (_method.E313.Cz * Z)) / Y;
+    public Dual LuvV => 13 * L * (VPrime - _white.ToUniformChromaticity().V);
+
+    public Dual LuvChroma => new DualLab(L, LuvU, LuvV).Chroma;
+
+    public Dual LuvHueDegrees => new DualLab(L, LuvU, LuvV).HueDegrees;
+
+    public Dual YellownessE313 => Yellowness(_method.E313!);
+
+    public Dual YellownessIso17223 => Yellowness(_method.Iso17223!);
 
     public Dual YellownessD1925 => 100 * ((1.28 * LegacyX) - (1.06 * LegacyZ)) / LegacyY;
 
@@ -96,9 +104,7 @@ internal sealed class DualReading
         }
     }
 
-    private static Dual Compress(Dual ratio) => ratio.Value > 216.0 / 24389
-        ? Dual.Cbrt(ratio)
-        : (841.0 / 108 * ratio) + (4.0 / 29);
+    private Dual Yellowness(E313Coefficients coefficients) => 100 * ((coefficients.Cx * X) - (coefficients.Cz * Z)) / Y;
 
     private DominantWavelength? Dominant() =>
         DominantWavelength.Find(new Tristimulus(X.Value, Y.Value, Z.Value), _white, _method.Colour.Observer);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 
 using ClearView.Optics.Evaluations;
 using ClearView.Optics.Transmission;
@@ -14,6 +15,7 @@ public sealed class LinearPropagation
 {
     private readonly ReadingEvaluator _evaluator;
     private readonly LinearFunctionals _functionals;
+    private KeptCovariance? _last;
 
     /// <summary>Prepares the weights.</summary>
     /// <param name="evaluator">The evaluator of the grid and method.</param>
@@ -37,44 +39,25 @@ public sealed class LinearPropagation
         ReadOnlySpan<Measurand> measurands)
     {
         ArgumentNullException.ThrowIfNull(scans);
-        DualReading reading = Read(scans);
-        double[][] covariances = [.. sources.Select(source => SumCovariance.Of(source, _functionals))];
+        return Propagate(scans, sources, new CoverageFactors(coverageProbability), measurands);
+    }
+
+    /// <summary>Propagates, with coverage factors that are kept from reading to reading.</summary>
+    internal ImmutableArray<MeasurandUncertainty> Propagate(
+        TransmittanceScans scans, ImmutableArray<UncertaintySource> sources, CoverageFactors factors, ReadOnlySpan<Measurand> measurands)
+    {
+        ReadingSensitivity sensitivity = Sensitivity(scans, sources);
         var results = ImmutableArray.CreateBuilder<MeasurandUncertainty>(measurands.Length);
         Span<double> contributions = sources.Length <= 64 ? stackalloc double[sources.Length] : new double[sources.Length];
         foreach (Measurand measurand in measurands)
         {
-            double value;
-            double variance = 0;
-            if (measurand.Differentiable is { } differentiable)
+            if (sensitivity.TryContributions(measurand, contributions, out double value))
             {
-                Dual y = differentiable(reading);
-                value = y.Value;
-                for (int s = 0; s < sources.Length; s++)
-                {
-                    variance += Take(Propagation.Variance(y, covariances[s]), contributions, s);
-                }
-            }
-            else if (measurand.Spectral!(scans) is { } gradient)
-            {
-                value = gradient.Value;
-                for (int s = 0; s < sources.Length; s++)
-                {
-                    variance += Take(gradient.Variance(sources[s]), contributions, s);
-                }
-            }
-            else
-            {
-                continue;
-            }
-
-            // At a kink (chroma of an exactly neutral colour) there is no derivative, and so no linear uncertainty.
-            if (double.IsFinite(variance) && double.IsFinite(value))
-            {
-                results.Add(Summarise(measurand, value, variance, sources, contributions, coverageProbability));
+                results.Add(Summarise(measurand, value, sources, contributions, factors));
             }
         }
 
-        return results.ToImmutable();
+        return results.DrainToImmutable();
     }
 
     /// <summary>Covariance of two measurands.</summary>
@@ -100,40 +83,72 @@ public sealed class LinearPropagation
         return sources.Sum(source => Propagation.Covariance(a, SumCovariance.Of(source, _functionals), b));
     }
 
-    private static MeasurandUncertainty Summarise(
+    /// <summary>Combines what the sources contribute: u, effective degrees of freedom, coverage and budget.</summary>
+    internal static MeasurandUncertainty Summarise(
         Measurand measurand,
         double value,
-        double variance,
         ImmutableArray<UncertaintySource> sources,
         ReadOnlySpan<double> contributions,
-        double coverageProbability)
+        CoverageFactors factors)
     {
-        var budget = ImmutableArray.CreateBuilder<Contribution>(sources.Length);
-        double fourth = 0;
-        for (int s = 0; s < sources.Length; s++)
+        Span<(double, double)> terms = sources.Length <= 64 ? stackalloc (double, double)[sources.Length] : new (double, double)[sources.Length];
+        double variance = 0;
+        for (int s = 0; s < terms.Length; s++)
         {
-            double square = contributions[s] * contributions[s];
-            budget.Add(new Contribution(sources[s], contributions[s], variance > 0 ? square / variance : 0));
-            fourth += double.IsPositiveInfinity(sources[s].DegreesOfFreedom) ? 0 : square * square / sources[s].DegreesOfFreedom;
+            terms[s] = (contributions[s], sources[s].DegreesOfFreedom);
+            variance += contributions[s] * contributions[s];
         }
 
-        double degrees = fourth > 0 ? variance * variance / fourth : double.PositiveInfinity;
+        var budget = new Contribution[terms.Length];
+        for (int s = 0; s < budget.Length; s++)
+        {
+            budget[s] = new Contribution(sources[s], contributions[s], variance > 0 ? contributions[s] * contributions[s] / variance : 0);
+        }
+
+        double degrees = Coverage.EffectiveDegreesOfFreedom(terms);
         return new MeasurandUncertainty(
             measurand,
             value,
             Math.Sqrt(variance),
             degrees,
-            coverageProbability,
-            Coverage.Factor(coverageProbability, degrees),
-            budget.MoveToImmutable());
+            factors.Probability,
+            factors.For(degrees),
+            ImmutableCollectionsMarshal.AsImmutableArray(budget));
     }
 
-    private static double Take(double variance, Span<double> contributions, int source)
+    /// <summary>A reading with its sources carried to the weighted sums.</summary>
+    internal ReadingSensitivity Sensitivity(TransmittanceScans scans, ImmutableArray<UncertaintySource> sources)
     {
-        // A quadratic form of a covariance is not negative; rounding may leave it a trace below zero.
-        double kept = variance < 0 ? 0 : variance;
-        contributions[source] = Math.Sqrt(kept);
-        return kept;
+        var projections = new SourceProjection[sources.Length];
+        Span<double> moved = stackalloc double[LinearFunctionals.Count];
+        for (int s = 0; s < projections.Length; s++)
+        {
+            UncertaintySource source = sources[s];
+            if (source is { Correlation: SourceCorrelation.WholeSpectrum, ComponentCount: 1 })
+            {
+                _functionals.Project(source.TotalDeviation(0), source.DiffuseDeviation(0), moved);
+                projections[s] = new SourceProjection(source, moved);
+            }
+            else
+            {
+                projections[s] = new SourceProjection(source, Covariance(source));
+            }
+        }
+
+        return new ReadingSensitivity(scans, _evaluator.Method, Read(scans), projections);
+    }
+
+    /// <summary>The covariance of the sums; kept for the source last seen, since repeatability is the same for reading after reading.</summary>
+    private double[] Covariance(UncertaintySource source)
+    {
+        if (_last is { } last && ReferenceEquals(last.Source, source))
+        {
+            return last.Covariance;
+        }
+
+        double[] covariance = SumCovariance.Of(source, _functionals);
+        _last = new KeptCovariance(source, covariance);
+        return covariance;
     }
 
     private DualReading Read(TransmittanceScans scans)
@@ -142,4 +157,6 @@ public sealed class LinearPropagation
         _functionals.Project(scans.Total.Fractions, scans.Diffuse is null ? [] : scans.Diffuse.Fractions, sums);
         return new DualReading(sums, _evaluator.Method, _evaluator.ColourTable.White);
     }
+
+    private sealed record KeptCovariance(UncertaintySource Source, double[] Covariance);
 }

@@ -1,15 +1,17 @@
 using System.Collections.Immutable;
 
 using ClearView.Optics.Evaluations;
+using ClearView.Optics.Spectra;
 using ClearView.Optics.Transmission;
+using ClearView.Optics.Transmission.Thickness;
 
 namespace ClearView.Optics.Uncertainty;
 
 /// <summary>Propagation of distributions from the spectra to measurands by the Monte Carlo method (JCGM 101).</summary>
 /// <remarks>
-/// The weighted sums are linear in the spectra, so that errors are drawn where they act without loss: a source per wavelength
-/// moves the sums by a joint normal draw with its exact covariance, a source on whole spectra by one draw per error. What is
-/// curved, from the sums to a measurand, is evaluated in full at every trial.
+/// Whole spectra are drawn, with independent errors where a source acts per wavelength and one error where it moves whole
+/// spectra; at every trial each measurand is evaluated in full. Where only measurands are wanted that follow from weighted sums,
+/// the sums are drawn instead: they are linear in the spectra, so that a joint normal draw with their exact covariance is the same.
 /// </remarks>
 public static class MonteCarloPropagation
 {
@@ -29,33 +31,72 @@ public static class MonteCarloPropagation
     {
         ArgumentNullException.ThrowIfNull(evaluator);
         ArgumentNullException.ThrowIfNull(scans);
-        var functionals = new LinearFunctionals(evaluator);
-        var centre = new double[LinearFunctionals.Count];
-        functionals.Project(scans.Total.Fractions, scans.Diffuse is null ? [] : scans.Diffuse.Fractions, centre);
-        SumDraw[] draws = [.. sources.Select(source => SumDraw.Of(source, functionals))];
-        var differentiable = measurands.Select(m => m.Differentiable!).ToArray();
-        bool[] wraps = [.. measurands.Select(m => m == Measurands.CielabHue)];
-        var best = new DualReading(centre, evaluator.Method, evaluator.ColourTable.White);
-        double[] estimates = [.. differentiable.Select(f => f(best).Value)];
+        var trial = new MeasurandTrial(evaluator, scans, measurands);
+        if (measurands.Any(measurand => measurand.Differentiable is null))
+        {
+            var draw = new SpectrumDraw(scans, sources);
+            return AdaptiveMonteCarlo.Run(
+                measurands.Length,
+                (random, outputs) =>
+                {
+                    draw.Next(random);
+                    trial.Evaluate(draw.Total, draw.Diffuse, outputs);
+                },
+                options);
+        }
 
-        var sums = new double[LinearFunctionals.Count];
+        SumDraw[] draws = [.. sources.Select(source => SumDraw.Of(source, trial.Functionals))];
+        double[] sums = new double[LinearFunctionals.Count];
         return AdaptiveMonteCarlo.Run(
             measurands.Length,
             (random, outputs) =>
             {
-                centre.CopyTo(sums, 0);
+                trial.Centre.CopyTo(sums);
                 foreach (SumDraw draw in draws)
                 {
                     draw.AddTo(sums, random);
                 }
 
-                var reading = new DualReading(sums, evaluator.Method, evaluator.ColourTable.White);
-                for (int j = 0; j < differentiable.Length; j++)
-                {
-                    double value = differentiable[j](reading).Value;
+                trial.Evaluate(sums, outputs);
+            },
+            options);
+    }
 
-                    // An angle is taken on the branch nearest to the estimate, or 359° and 1° would be far apart.
-                    outputs[j] = wraps[j] ? estimates[j] + Math.IEEERemainder(value - estimates[j], 360) : value;
+    /// <summary>Runs the method through a scaling of thickness: total transmittance is drawn as measured and scaled at every trial.</summary>
+    /// <param name="evaluator">The evaluator of the grid and method.</param>
+    /// <param name="measured">The scans as measured.</param>
+    /// <param name="sources">Their sources of error, independent of each other.</param>
+    /// <param name="scaling">The scaling; a trial that it refuses is undefined for every measurand.</param>
+    /// <param name="measurands">The measurands wanted, each with a value for the scaled total transmittance.</param>
+    /// <param name="options">How to run.</param>
+    /// <returns>One result per measurand, in order.</returns>
+    public static ImmutableArray<MonteCarloResult> RunScaled(
+        ReadingEvaluator evaluator,
+        TransmittanceScans measured,
+        ImmutableArray<UncertaintySource> sources,
+        ThicknessScaling scaling,
+        ImmutableArray<Measurand> measurands,
+        MonteCarloOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(evaluator);
+        ArgumentNullException.ThrowIfNull(measured);
+        ArgumentNullException.ThrowIfNull(scaling);
+        var trial = new MeasurandTrial(evaluator, new TransmittanceScans(scaling.Scale(measured.Total), null), measurands);
+        var draw = new SpectrumDraw(measured, sources);
+        return AdaptiveMonteCarlo.Run(
+            measurands.Length,
+            (random, outputs) =>
+            {
+                draw.Next(random);
+                try
+                {
+                    TransmittanceSpectrum scaled = scaling.Scale(TransmittanceSpectrum.FromFractions(measured.Grid, draw.Total));
+                    trial.Evaluate(scaled.Fractions, [], outputs);
+                }
+                catch (ArgumentException)
+                {
+                    // Internal transmittance, or the spectrum itself, is outside what can be.
+                    outputs.Fill(double.NaN);
                 }
             },
             options);

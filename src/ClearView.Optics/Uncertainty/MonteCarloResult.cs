@@ -24,8 +24,11 @@ public sealed record MonteCarloResult(
     /// <param name="expandedUncertainty">U at the same coverage probability.</param>
     /// <param name="tolerance">δ; see <see cref="Tolerance"/>.</param>
     public bool Validates(double value, double expandedUncertainty, double tolerance) =>
-        Math.Abs(value - expandedUncertainty - IntervalLow) <= tolerance
-        && Math.Abs(value + expandedUncertainty - IntervalHigh) <= tolerance;
+        Math.Abs(value - expandedUncertainty - IntervalLow) <= Math.Max(tolerance, Rounding(value))
+        && Math.Abs(value + expandedUncertainty - IntervalHigh) <= Math.Max(tolerance, Rounding(value));
+
+    /// <summary>What sums over spectra leave of rounding: where errors cancel, u is no more than this and δ would be next to nothing.</summary>
+    internal static double Rounding(double value) => 1e-12 * Math.Abs(value);
 
     /// <summary>δ = ½·10^l, where u is written as c·10^l with c of so many digits (JCGM 101, 7.9.2).</summary>
     /// <param name="standardUncertainty">u, above 0.</param>

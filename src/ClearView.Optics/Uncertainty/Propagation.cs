@@ -8,14 +8,14 @@ internal static class Propagation
     /// <summary>gᵀ·C·h for two gradients and the covariance of the eight variables, 8 × 8 by rows.</summary>
     public static double Covariance(Dual one, ReadOnlySpan<double> covariance, Dual other)
     {
-        double sum = 0;
+        Vector512<double> sum = default;
         for (int row = 0; row < LinearFunctionals.Count; row++)
         {
             Vector512<double> line = Vector512.Create(covariance.Slice(row * LinearFunctionals.Count, LinearFunctionals.Count));
-            sum += one.Gradient[row] * Vector512.Sum(line * other.Gradient);
+            sum += line * Vector512.Create(one.Gradient[row]);
         }
 
-        return sum;
+        return Vector512.Sum(sum * other.Gradient);
     }
 
     /// <summary>gᵀ·C·g.</summary>

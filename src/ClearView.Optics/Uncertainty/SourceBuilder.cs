@@ -1,115 +1,173 @@
+using System.Collections.Immutable;
+
 using ClearView.Optics.Spectra;
 using ClearView.Optics.Transmission;
 
 namespace ClearView.Optics.Uncertainty;
 
-/// <summary>Turns a user's figures into deviations of the spectra.</summary>
-internal static class SourceBuilder
+/// <summary>Turns a user's figures into deviations of the spectra: checked and prepared once for a grid, then applied to each reading.</summary>
+internal sealed class SourceBuilder
 {
-    public static IEnumerable<UncertaintySource> Build(UncertaintyInputs inputs, TransmittanceScans scans)
+    private readonly UncertaintyInputs _inputs;
+    private readonly WavelengthGrid _grid;
+    private readonly UncertaintySource? _repeatabilityOfTotal;
+    private readonly UncertaintySource? _repeatabilityOfBoth;
+    private readonly SpectrumDerivative? _wavelengthShift;
+    private readonly SpectrumDerivative? _bandpass;
+
+    public SourceBuilder(UncertaintyInputs inputs, WavelengthGrid grid)
+    {
+        _inputs = inputs;
+        _grid = grid;
+        Require(inputs.ZeroOffsetPercent, nameof(inputs.ZeroOffsetPercent));
+        Require(inputs.HundredLineDriftPercent, nameof(inputs.HundredLineDriftPercent));
+        Require(inputs.LinearityPercent, nameof(inputs.LinearityPercent));
+        Require(inputs.WavelengthShiftNm, nameof(inputs.WavelengthShiftNm));
+        Require(inputs.StrayLightPercent, nameof(inputs.StrayLightPercent));
+        Require(inputs.BandpassNm, nameof(inputs.BandpassNm));
+        if (Repeatability(inputs, grid) is { } sizes)
+        {
+            _repeatabilityOfTotal = PerWavelength(sizes, [], inputs);
+            _repeatabilityOfBoth = PerWavelength(sizes, sizes, inputs);
+        }
+
+        if (inputs.WavelengthShiftNm > 0)
+        {
+            _wavelengthShift = SpectrumDerivative.First(grid, inputs.WavelengthShiftNm);
+        }
+
+        if (inputs.BandpassNm > 0)
+        {
+            // A triangular band pass of width Δ adds Δ²/12·T″; taken as the half-width of a rectangular distribution.
+            _bandpass = SpectrumDerivative.Second(grid, inputs.BandpassNm * inputs.BandpassNm / 12 / Math.Sqrt(3));
+        }
+    }
+
+    private delegate double[] Deviation(ReadOnlySpan<double> fractions, double size);
+
+    public ImmutableArray<UncertaintySource> Build(TransmittanceScans scans)
+    {
+        if (scans.Grid != _grid)
+        {
+            throw new ArgumentException($"The scans are on {scans.Grid}; the sources were prepared for {_grid}.", nameof(scans));
+        }
+
+        var sources = ImmutableArray.CreateBuilder<UncertaintySource>(8);
+        if ((scans.Diffuse is null ? _repeatabilityOfTotal : _repeatabilityOfBoth) is { } repeatability)
+        {
+            sources.Add(repeatability);
+        }
+
+        Add(sources, scans, "0 % offset", _inputs.ZeroOffsetPercent / 100, ZeroOffset);
+        Add(sources, scans, "100 % line drift", _inputs.HundredLineDriftPercent / 100, HundredLineDrift);
+        Add(sources, scans, "Photometric linearity", _inputs.LinearityPercent / 100, Linearity);
+        Add(sources, scans, "Wavelength scale", _inputs.WavelengthShiftNm, (fractions, _) => _wavelengthShift!.Of(fractions));
+        Add(sources, scans, "Stray light", _inputs.StrayLightPercent / 100, StrayLight);
+        Add(sources, scans, "Bandpass", _inputs.BandpassNm, (fractions, _) => _bandpass!.Of(fractions), ErrorDistribution.Rectangular);
+        if (!_inputs.Specimens.IsDefaultOrEmpty)
+        {
+            sources.Add(SpecimenSpread.Of(_inputs.Specimens, scans));
+        }
+
+        return sources.DrainToImmutable();
+    }
+
+    private static void Add(
+        ImmutableArray<UncertaintySource>.Builder sources,
+        TransmittanceScans scans,
+        string name,
+        double size,
+        Deviation deviation,
+        ErrorDistribution distribution = ErrorDistribution.Normal)
+    {
+        if (size > 0)
+        {
+            sources.Add(new UncertaintySource(
+                name,
+                SourceCorrelation.WholeSpectrum,
+                distribution,
+                double.PositiveInfinity,
+                [(deviation(scans.Total.Fractions, size), scans.Diffuse is { } diffuse ? deviation(diffuse.Fractions, size) : [])]));
+        }
+    }
+
+    private static double[]? Repeatability(UncertaintyInputs inputs, WavelengthGrid grid)
     {
         if (inputs.RepeatabilityPercentByWavelength is { } byWavelength)
         {
-            if (byWavelength.Grid != scans.Grid)
+            if (byWavelength.Grid != grid)
             {
-                throw new ArgumentException($"The repeatability is on {byWavelength.Grid}, the scans on {scans.Grid}.", nameof(inputs));
+                throw new ArgumentException($"The repeatability is on {byWavelength.Grid}, the scans on {grid}.", nameof(inputs));
             }
 
-            yield return PerWavelength(scans, [.. byWavelength.Values.ToArray().Select(v => Required(v, nameof(inputs.RepeatabilityPercentByWavelength)) / 100)], inputs);
-        }
-        else if (Required(inputs.RepeatabilityPercent, nameof(inputs.RepeatabilityPercent)) > 0)
-        {
-            yield return PerWavelength(scans, [.. Enumerable.Repeat(inputs.RepeatabilityPercent / 100, scans.Grid.Count)], inputs);
+            double[] sizes = byWavelength.Values.ToArray();
+            Array.ForEach(sizes, size => Require(size, nameof(inputs.RepeatabilityPercentByWavelength)));
+            return Array.ConvertAll(sizes, size => size / 100);
         }
 
-        (string Name, string Field, double Size, Func<TransmittanceSpectrum, double[]> Deviation, ErrorDistribution Distribution)[] common =
-        [
-            ("0 % offset", nameof(inputs.ZeroOffsetPercent), inputs.ZeroOffsetPercent / 100, t => Map(t, v => v - 1), ErrorDistribution.Normal),
-            ("100 % line drift", nameof(inputs.HundredLineDriftPercent), inputs.HundredLineDriftPercent / 100, t => Map(t, v => v), ErrorDistribution.Normal),
-            ("Photometric linearity", nameof(inputs.LinearityPercent), inputs.LinearityPercent / 100, t => Map(t, v => 4 * v * (1 - v)), ErrorDistribution.Normal),
-            ("Wavelength scale", nameof(inputs.WavelengthShiftNm), inputs.WavelengthShiftNm, t => SpectrumDerivative.First(t), ErrorDistribution.Normal),
-            ("Stray light", nameof(inputs.StrayLightPercent), inputs.StrayLightPercent / 100, StrayLight, ErrorDistribution.Normal),
-            ("Bandpass", nameof(inputs.BandpassNm), inputs.BandpassNm * inputs.BandpassNm / 12 / Math.Sqrt(3), t => SpectrumDerivative.Second(t), ErrorDistribution.Rectangular),
-        ];
-        foreach (var (name, field, size, deviation, distribution) in common)
-        {
-            if (Required(size, field) > 0)
-            {
-                yield return new UncertaintySource(
-                    name,
-                    SourceCorrelation.WholeSpectrum,
-                    distribution,
-                    double.PositiveInfinity,
-                    [(Scaled(deviation(scans.Total), size), scans.Diffuse is { } d ? Scaled(deviation(d), size) : [])]);
-            }
-        }
-
-        if (!inputs.Specimens.IsDefaultOrEmpty)
-        {
-            yield return Spread(inputs, scans);
-        }
+        Require(inputs.RepeatabilityPercent, nameof(inputs.RepeatabilityPercent));
+        return inputs.RepeatabilityPercent > 0 ? [.. Enumerable.Repeat(inputs.RepeatabilityPercent / 100, grid.Count)] : null;
     }
 
-    private static UncertaintySource PerWavelength(TransmittanceScans scans, double[] sizes, UncertaintyInputs inputs) => new(
-        "Repeatability",
-        SourceCorrelation.PerWavelength,
-        ErrorDistribution.Normal,
-        inputs.RepeatabilityDegreesOfFreedom,
-        [(sizes, scans.Diffuse is null ? [] : sizes)]);
+    private static UncertaintySource PerWavelength(double[] total, double[] diffuse, UncertaintyInputs inputs) => new(
+        "Repeatability", SourceCorrelation.PerWavelength, ErrorDistribution.Normal, inputs.RepeatabilityDegreesOfFreedom, [(total, diffuse)]);
 
-    /// <summary>Type A from n specimens: Σ (sₖ − s̄)(sₖ − s̄)ᵀ / (n(n − 1)), as n whole-spectrum components (JCGM 100, 4.2.3 and 5.2.3).</summary>
-    private static UncertaintySource Spread(UncertaintyInputs inputs, TransmittanceScans scans)
+    private static double[] ZeroOffset(ReadOnlySpan<double> fractions, double size)
     {
-        int n = inputs.Specimens.Length;
-        if (n < 2 || inputs.Specimens.Any(s => s.Grid != scans.Grid || (s.Diffuse is null) != (scans.Diffuse is null)))
+        var result = new double[fractions.Length];
+        for (int i = 0; i < result.Length; i++)
         {
-            throw new ArgumentException("The spread needs two or more specimens, scanned as the one that is evaluated.", nameof(inputs));
+            result[i] = (fractions[i] - 1) * size;
         }
 
-        double[] meanTotal = Mean(inputs.Specimens.Select(s => s.Total));
-        double[] meanDiffuse = scans.Diffuse is null ? [] : Mean(inputs.Specimens.Select(s => s.Diffuse!));
-        double divisor = Math.Sqrt(n * (double)(n - 1));
-        return new UncertaintySource(
-            "Specimen-to-specimen spread",
-            SourceCorrelation.WholeSpectrum,
-            ErrorDistribution.Normal,
-            n - 1,
-            [
-                .. inputs.Specimens.Select(s => (
-                    Less(s.Total, meanTotal, divisor),
-                    s.Diffuse is { } d ? Less(d, meanDiffuse, divisor) : [])),
-            ]);
+        return result;
     }
 
-    private static double[] Mean(IEnumerable<TransmittanceSpectrum> spectra)
+    private static double[] HundredLineDrift(ReadOnlySpan<double> fractions, double size)
     {
-        TransmittanceSpectrum[] all = [.. spectra];
-        return [.. Enumerable.Range(0, all[0].Grid.Count).Select(i => all.Average(s => s.Fractions[i]))];
-    }
-
-    private static double[] Less(TransmittanceSpectrum spectrum, double[] mean, double divisor)
-    {
-        double[] values = spectrum.Fractions.ToArray();
-        for (int i = 0; i < values.Length; i++)
+        var result = new double[fractions.Length];
+        for (int i = 0; i < result.Length; i++)
         {
-            values[i] = (values[i] - mean[i]) / divisor;
+            result[i] = fractions[i] * size;
         }
 
-        return values;
+        return result;
     }
 
-    private static double[] StrayLight(TransmittanceSpectrum spectrum)
+    private static double[] Linearity(ReadOnlySpan<double> fractions, double size)
     {
-        double mean = spectrum.Fractions.ToArray().Average();
-        return Map(spectrum, v => mean - v);
+        var result = new double[fractions.Length];
+        for (int i = 0; i < result.Length; i++)
+        {
+            result[i] = 4 * fractions[i] * (1 - fractions[i]) * size;
+        }
+
+        return result;
     }
 
-    private static double[] Map(TransmittanceSpectrum spectrum, Func<double, double> map) => Array.ConvertAll(spectrum.Fractions.ToArray(), v => map(v));
+    private static double[] StrayLight(ReadOnlySpan<double> fractions, double size)
+    {
+        double sum = 0;
+        foreach (double fraction in fractions)
+        {
+            sum += fraction;
+        }
 
-    private static double[] Scaled(double[] values, double size) => Array.ConvertAll(values, v => v * size);
+        double mean = sum / fractions.Length;
+        var result = new double[fractions.Length];
+        for (int i = 0; i < result.Length; i++)
+        {
+            result[i] = (mean - fractions[i]) * size;
+        }
 
-    private static double Required(double value, string field) =>
-        value >= 0 && double.IsFinite(value)
-            ? value
-            : throw new ArgumentOutOfRangeException(field, value, FormattableString.Invariant($"{field} was {value}; expected a finite number, 0 or more."));
+        return result;
+    }
+
+    private static void Require(double value, string field)
+    {
+        if (!(value >= 0 && double.IsFinite(value)))
+        {
+            throw new ArgumentOutOfRangeException(field, value, FormattableString.Invariant($"{field} was {value}; expected a finite number, 0 or more."));
+        }
+    }
 }

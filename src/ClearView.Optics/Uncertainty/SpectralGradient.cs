@@ -1,37 +1,31 @@
 namespace ClearView.Optics.Uncertainty;
 
-/// <summary>A quantity with its derivatives with respect to the spectra themselves.</summary>
+/// <summary>A quantity with its derivatives with respect to the spectra themselves, over the wavelengths that it rests on.</summary>
 /// <param name="Value">The value.</param>
-/// <param name="Total">∂y/∂T, one per wavelength, per unit of fraction.</param>
-/// <param name="Diffuse">∂y/∂D, one per wavelength, per unit of fraction; empty where y does not depend on diffuse transmittance.</param>
-internal sealed record SpectralGradient(double Value, double[] Total, double[] Diffuse)
+/// <param name="Total">∂y/∂T, one per wavelength from <paramref name="First"/> on, per unit of fraction; 0 beyond its end.</param>
+/// <param name="Diffuse">∂y/∂D, likewise; empty where y does not depend on diffuse transmittance.</param>
+/// <param name="First">Position of the first wavelength that has a derivative.</param>
+internal sealed record SpectralGradient(double Value, double[] Total, double[] Diffuse, int First = 0)
 {
+    /// <summary>Signed move at one standard uncertainty of one error on whole spectra.</summary>
+    public double Move(UncertaintySource source, int component) =>
+        VectorMath.Dot(source.TotalDeviation(component).Slice(First, Total.Length), Total)
+            + (Diffuse.Length == 0 ? 0 : VectorMath.Dot(source.DiffuseDeviation(component).Slice(First, Diffuse.Length), Diffuse));
+
     /// <summary>Variance under one source (JCGM 100, 5.2.2).</summary>
     public double Variance(UncertaintySource source)
     {
+        if (source.Correlation != SourceCorrelation.WholeSpectrum)
+        {
+            return VectorMath.SquaredNorm(source.TotalDeviation(0).Slice(First, Total.Length), Total)
+                + (Diffuse.Length == 0 ? 0 : VectorMath.SquaredNorm(source.DiffuseDeviation(0).Slice(First, Diffuse.Length), Diffuse));
+        }
+
         double variance = 0;
-        if (source.Correlation == SourceCorrelation.WholeSpectrum)
+        for (int component = 0; component < source.ComponentCount; component++)
         {
-            for (int component = 0; component < source.ComponentCount; component++)
-            {
-                double moved = VectorMath.Dot(Total, source.TotalDeviation(component))
-                    + (Diffuse.Length == 0 ? 0 : VectorMath.Dot(Diffuse, source.DiffuseDeviation(component)));
-                variance += moved * moved;
-            }
-
-            return variance;
-        }
-
-        ReadOnlySpan<double> total = source.TotalDeviation(0);
-        ReadOnlySpan<double> diffuse = source.DiffuseDeviation(0);
-        for (int i = 0; i < Total.Length; i++)
-        {
-            variance += Total[i] * Total[i] * total[i] * total[i];
-        }
-
-        for (int i = 0; i < Diffuse.Length; i++)
-        {
-            variance += Diffuse[i] * Diffuse[i] * diffuse[i] * diffuse[i];
+            double moved = Move(source, component);
+            variance += moved * moved;
         }
 
         return variance;

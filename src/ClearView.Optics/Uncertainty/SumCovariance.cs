@@ -66,32 +66,30 @@ internal static class SumCovariance
     private static double[] PerWavelength(UncertaintySource source, LinearFunctionals functionals)
     {
         var covariance = new double[N * N];
-        double[] totalVariance = Squares(source.TotalDeviation(0));
-        double[] diffuseVariance = Squares(source.DiffuseDeviation(0));
+        ReadOnlySpan<double> total = source.TotalDeviation(0);
+        ReadOnlySpan<double> diffuse = source.DiffuseDeviation(0);
+        var weighted = new double[total.Length];
         for (int j = 0; j < N; j++)
         {
-            ReadOnlySpan<double> a = functionals.Weights(j, out bool aOnDiffuse);
-            double[] variance = aOnDiffuse ? diffuseVariance : totalVariance;
+            ReadOnlySpan<double> weights = functionals.Weights(j, out bool onDiffuse);
+            ReadOnlySpan<double> deviation = onDiffuse ? diffuse : total;
+            if (deviation.IsEmpty)
+            {
+                continue;
+            }
+
+            VectorMath.Multiply(weights, deviation, weighted);
+            VectorMath.Multiply(weighted, deviation, weighted);
             for (int k = 0; k <= j; k++)
             {
-                ReadOnlySpan<double> b = functionals.Weights(k, out bool bOnDiffuse);
-                double value = aOnDiffuse != bOnDiffuse || variance.Length == 0 ? 0 : VectorMath.Dot(a, b, variance);
-                covariance[(j * N) + k] = value;
-                covariance[(k * N) + j] = value;
+                ReadOnlySpan<double> others = functionals.Weights(k, out bool otherOnDiffuse);
+                if (onDiffuse == otherOnDiffuse)
+                {
+                    covariance[(j * N) + k] = covariance[(k * N) + j] = VectorMath.Dot(weighted, others);
+                }
             }
         }
 
         return covariance;
-    }
-
-    private static double[] Squares(ReadOnlySpan<double> values)
-    {
-        double[] squares = values.ToArray();
-        for (int i = 0; i < squares.Length; i++)
-        {
-            squares[i] *= squares[i];
-        }
-
-        return squares;
     }
 }

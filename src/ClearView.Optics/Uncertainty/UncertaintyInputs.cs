@@ -40,6 +40,10 @@ public sealed record UncertaintyInputs
     /// <summary>Scans of further specimens of the same material: their spread gives the uncertainty of the mean (type A) with its full covariance.</summary>
     public ImmutableArray<TransmittanceScans> Specimens { get; init; } = [];
 
+    /// <summary>Whether an error is given that moves whole spectra.</summary>
+    internal bool MovesWholeSpectra =>
+        ZeroOffsetPercent > 0 || HundredLineDriftPercent > 0 || LinearityPercent > 0 || WavelengthShiftNm > 0 || StrayLightPercent > 0 || BandpassNm > 0;
+
     /// <summary>The sources that follow for a specimen.</summary>
     /// <param name="scans">The specimen's scans; with <see cref="Specimens"/>, their mean.</param>
     /// <exception cref="ArgumentOutOfRangeException">A figure is negative, NaN or infinite.</exception>
@@ -47,6 +51,6 @@ public sealed record UncertaintyInputs
     public ImmutableArray<UncertaintySource> ToSources(TransmittanceScans scans)
     {
         ArgumentNullException.ThrowIfNull(scans);
-        return [.. SourceBuilder.Build(this, scans)];
+        return new SourceBuilder(this, scans.Grid).Build(scans);
     }
 }

@@ -45,13 +45,18 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
             return Status(StatusCode.Cancelled, "The call was cancelled.");
         }
 
+        if (error is MethodNotFoundException)
+        {
+            return Status(StatusCode.NotFound, error.Message);
+        }
+
         if (error is StoreUnavailableException)
         {
             FaultLog.StoreUnavailable(logger, error, context.Method);
             return Status(StatusCode.Unavailable, "The store is not available now; trying again is safe.");
         }
 
-        if (error is ObjectDisposedException { ObjectName: nameof(Records.Sqlite.SqliteReadingStore) })
+        if (error is ObjectDisposedException { ObjectName: nameof(Records.Sqlite.SqliteStore) })
         {
             return Status(StatusCode.Unavailable, "The server is stopping; trying again is safe.");
         }

@@ -1,5 +1,4 @@
 using ClearView.Contract;
-using ClearView.Records.Model;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
@@ -34,6 +33,7 @@ internal static class ServerBuilder
         var app = builder.Build();
         app.MapGrpcService<EvaluationGrpcService>();
         app.MapGrpcService<ReadingGrpcService>();
+        app.MapGrpcService<CatalogueGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -51,6 +51,9 @@ internal static class ServerBuilder
         // Log lines go to standard error; standard output belongs to the program that hosts the server.
         logging.AddFilter(null, LogLevel.Warning > options.LogLevel ? LogLevel.Warning : options.LogLevel);
         logging.AddFilter("ClearView", options.LogLevel);
+
+        // Why a start failed is told by whoever started the server, in words and once.
+        logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
         logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
         if (options.LogFormat == LogFormat.Json)
         {
@@ -76,8 +79,10 @@ internal static class ServerBuilder
     {
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<OpenStreams>();
-        services.AddSingleton<IReadingStore>(provider =>
-            SqliteReadingStore.Open(options.Store, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton(provider => SqliteStore.Open(options.Store, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Readings);
+        services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Methods);
+        services.AddSingleton<MethodResolver>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();

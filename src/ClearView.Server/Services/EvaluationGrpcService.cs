@@ -1,3 +1,5 @@
+using ClearView.Contract;
+using ClearView.Server.Faults;
 using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.V1;
@@ -8,21 +10,40 @@ namespace ClearView.Server.Services;
 
 /// <summary>Evaluation without storing, on the wire.</summary>
 internal sealed class EvaluationGrpcService(
-    EvaluateMeasurement evaluate, OpenStreams openStreams, ILogger<EvaluationGrpcService> logger)
+    EvaluateMeasurement evaluate, MethodResolver methods, TimeProvider clock, OpenStreams openStreams, ILogger<EvaluationGrpcService> logger)
     : EvaluationService.EvaluationServiceBase
 {
     private const int MaxCorrelationIdLength = 100;
 
-    public override Task<EvaluateResponse> Evaluate(EvaluateRequest request, ServerCallContext context)
+    public override async Task<EvaluateResponse> Evaluate(EvaluateRequest request, ServerCallContext context)
     {
-        var outcome = evaluate(request.Measurement, request.Method);
+        var method = await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
+        var outcome = evaluate(request.Measurement, method);
         if (!outcome.IsAccepted)
         {
             EvaluationLog.Refused(logger, outcome.Violations.Length);
             throw FieldFaults.Invalid(outcome.Violations);
         }
 
-        return Task.FromResult(new EvaluateResponse { Evaluation = Shown(outcome.Evaluation, request.OmitSpectra) });
+        return new EvaluateResponse { Evaluation = Shown(outcome.Evaluation, request.OmitSpectra) };
+    }
+
+    public override async Task<EvaluateSpecimensResponse> EvaluateSpecimens(EvaluateSpecimensRequest request, ServerCallContext context)
+    {
+        var method = await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
+        var outcome = SpecimensEvaluator.Evaluate(request.Measurements, method, clock, context.CancellationToken);
+        if (!outcome.IsAccepted)
+        {
+            EvaluationLog.Refused(logger, outcome.Violations.Length);
+            throw FieldFaults.Invalid(outcome.Violations);
+        }
+
+        foreach (var evaluation in outcome.Response.Evaluations)
+        {
+            Shown(evaluation, request.OmitSpectra);
+        }
+
+        return outcome.Response;
     }
 
     public override async Task EvaluateMany(
@@ -37,7 +58,7 @@ internal sealed class EvaluationGrpcService(
         {
             while (await NextAsync(requestStream).ConfigureAwait(false))
             {
-                var response = Answer(requestStream.Current);
+                var response = await AnswerAsync(requestStream.Current, context.CancellationToken).ConfigureAwait(false);
                 count++;
                 refused += response.Refusal is null ? 0 : 1;
                 await responseStream.WriteAsync(response, context.CancellationToken).ConfigureAwait(false);
@@ -66,10 +87,11 @@ internal sealed class EvaluationGrpcService(
         }
     }
 
-    private EvaluateManyResponse Answer(EvaluateManyRequest request)
+    private async Task<EvaluateManyResponse> AnswerAsync(EvaluateManyRequest request, CancellationToken cancellationToken)
     {
         var response = new EvaluateManyResponse { CorrelationId = request.CorrelationId };
-        var outcome = evaluate(request.Measurement, request.Method);
+        var method = await ChoiceAsync(request, cancellationToken).ConfigureAwait(false);
+        var outcome = evaluate(request.Measurement, method);
         var correlationFault = CorrelationFault(request.CorrelationId);
         if (outcome.IsAccepted && correlationFault is null)
         {
@@ -85,6 +107,19 @@ internal sealed class EvaluationGrpcService(
 
         response.Refusal.FieldViolations.AddRange(outcome.Violations);
         return response;
+    }
+
+    // A name that is not there concerns its own specimen only, and does not end the stream.
+    private async Task<MethodChoice> ChoiceAsync(EvaluateManyRequest request, CancellationToken cancellationToken)
+    {
+        try
+        {
+            return await methods.ResolveAsync(request.Method, request.MethodName, cancellationToken).ConfigureAwait(false);
+        }
+        catch (MethodNotFoundException notFound)
+        {
+            return MethodChoice.Refused([new FieldViolation { Field = "method_name", Description = notFound.Message }]);
+        }
     }
 
     private static FieldViolation? CorrelationFault(string correlationId) =>

@@ -2,15 +2,13 @@ using ClearView.Records.Model;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
-using Google.Protobuf;
-
 using Grpc.Core;
 
 namespace ClearView.Server.Services;
 
 /// <summary>Stored readings, on the wire.</summary>
 internal sealed class ReadingGrpcService(
-    IReadingStore store, EvaluateMeasurement evaluate, ILogger<ReadingGrpcService> logger)
+    IReadingStore store, EvaluateMeasurement evaluate, MethodResolver methods, ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
     // Clients accept 4 MB by default; a page ends before that.
@@ -21,19 +19,21 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        // A reading that is stored stays answered, even where a later version would no longer accept it.
+        // A reading that is stored stays answered as it was, even where a later version of the software would no longer
+        // accept it, or where its method's name has a newer version since. Hence the look before anything is evaluated.
         List<FieldViolation> violations = [];
         if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
         {
             violations.Add(idViolation);
         }
         else if (await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false) is { } earlier
-            && IsSameBody(earlier, request))
+            && PostedBody.IsSame(earlier, request))
         {
             return AlreadyStored(earlier);
         }
 
-        var outcome = evaluate(request.Measurement, request.Method);
+        var method = await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
+        var outcome = evaluate(request.Measurement, method);
         violations.AddRange(outcome.Violations);
         if (violations.Count > 0 || !outcome.IsAccepted)
         {
@@ -42,7 +42,7 @@ internal sealed class ReadingGrpcService(
         }
 
         // What was accepted is stored whether or not its poster still waits.
-        var entry = ReadingMapper.ToEntry(id, request.Measurement, request.Method, outcome.Evaluation);
+        var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation);
         var appended = await store.AppendAsync(entry, CancellationToken.None).ConfigureAwait(false);
         if (!appended.AlreadyStored)
         {
@@ -50,7 +50,7 @@ internal sealed class ReadingGrpcService(
             return new PostReadingResponse { Reading = ReadingMapper.ToReading(appended.Reading) };
         }
 
-        return IsSameBody(appended.Reading, request)
+        return PostedBody.IsSame(appended.Reading, request)
             ? AlreadyStored(appended.Reading)
             : throw Conflict(appended.Reading, request);
     }
@@ -101,12 +101,6 @@ internal sealed class ReadingGrpcService(
         return response;
     }
 
-    private static bool IsSameBody(StoredReading stored, PostReadingRequest request) =>
-        request.Measurement is not null
-        && request.Method is not null
-        && stored.Entry.Measurement.Span.SequenceEqual(request.Measurement.ToByteArray())
-        && stored.Entry.Method.Span.SequenceEqual(request.Method.ToByteArray());
-
     private PostReadingResponse AlreadyStored(StoredReading stored)
     {
         ReadingLog.PostedAgain(logger, stored.Entry.Id);
@@ -115,13 +109,8 @@ internal sealed class ReadingGrpcService(
 
     private RpcException Conflict(StoredReading stored, PostReadingRequest request)
     {
-        var reading = ReadingMapper.ToReading(stored);
-        List<FieldViolation> differences =
-        [
-            .. MessageDiff.Compare(reading.Measurement, request.Measurement, "measurement"),
-            .. MessageDiff.Compare(reading.Method, request.Method, "method"),
-        ];
+        var differences = PostedBody.Differences(stored, request);
         ReadingLog.Conflict(logger, stored.Entry.Id, differences.Count);
-        return FieldFaults.Conflict(reading.ReadingId, differences);
+        return FieldFaults.Conflict(ReadingIds.Write(stored.Entry.Id), differences);
     }
 }

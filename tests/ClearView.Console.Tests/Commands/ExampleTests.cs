@@ -9,7 +9,7 @@ namespace ClearView.Console.Tests.Commands;
 public class ExampleTests
 {
     public static TheoryData<string> Examples =>
-        [.. Root().Subcommands.OfType<DocumentedCommand>().SelectMany(command => command.Examples)];
+        [.. Documented().SelectMany(one => one.Command.Examples)];
 
     [Theory]
     [MemberData(nameof(Examples))]
@@ -25,12 +25,21 @@ public class ExampleTests
     }
 
     [Fact]
+    public async Task Help_OfCharts_NamesTheProgram()
+    {
+        var run = await ConsoleRun.RunAsync("chart spectral --help");
+
+        Assert.Contains("    clearview chart spectral", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("\n    chart ", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void EveryCommand_HasExamplesOfItsOwn() => Assert.All(
-        Root().Subcommands.OfType<DocumentedCommand>(),
-        command =>
+        Documented(),
+        one =>
         {
-            Assert.InRange(command.Examples.Length, 2, 3);
-            Assert.All(command.Examples, example => Assert.StartsWith($"clearview {command.Name}", example, StringComparison.Ordinal));
+            Assert.InRange(one.Command.Examples.Length, 2, 3);
+            Assert.All(one.Command.Examples, example => Assert.StartsWith($"clearview {one.Path}", example, StringComparison.Ordinal));
         });
 
     [Theory]
@@ -41,6 +50,11 @@ public class ExampleTests
     [InlineData("show")]
     [InlineData("serve")]
     [InlineData("demo")]
+    [InlineData("methods")]
+    [InlineData("methods list")]
+    [InlineData("methods show")]
+    [InlineData("methods store")]
+    [InlineData("catalogue")]
     public async Task Help_ShowsExamplesAndExitCodes(string command)
     {
         var run = await ConsoleRun.RunAsync($"{command} --help");
@@ -53,6 +67,10 @@ public class ExampleTests
             Assert.Contains($"Examples:\n  clearview {command}", run.Output, StringComparison.Ordinal);
         }
     }
+
+    private static IEnumerable<(DocumentedCommand Command, string Path)> Documented() => Root().Subcommands.SelectMany(command =>
+        command.Subcommands.OfType<DocumentedCommand>().Select(one => (one, $"{command.Name} {one.Name}"))
+            .Concat(command is DocumentedCommand documented ? [(documented, command.Name)] : []));
 
     private static System.CommandLine.RootCommand Root() => ClearViewRoot.Create(new Screen(TextWriter.Null, TextWriter.Null), TimeProvider.System);
 }

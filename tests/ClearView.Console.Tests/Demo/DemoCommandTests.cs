@@ -39,6 +39,8 @@ public sealed class DemoCommandTests : IDisposable
         Assert.Equal(0, run.ExitCode);
         Assert.Contains($"{FilmShift.RollName(FilmShift.BadRollIndex)}         24", run.Output, StringComparison.Ordinal);
         Assert.Contains("Failing specimens: 24 specimens", run.Output, StringComparison.Ordinal);
+        Assert.Contains("✗ above limit: greatest", run.Output, StringComparison.Ordinal);
+        Assert.Contains("± is the expanded uncertainty", run.Output, StringComparison.Ordinal);
         Assert.Contains("applicable pharmacopoeia", run.Output, StringComparison.Ordinal);
         Assert.Contains(charts, run.Output, StringComparison.Ordinal);
         Assert.DoesNotContain('…', run.Output);

@@ -24,7 +24,7 @@ public class MoreIlluminantsTests
     }
 
     // The figures of the lamps, summed at their own 5 nm, give the white points that ASTM E308 prints (from memory). To 1 nm they
-    // are taken as linear, which moves the white point by up to 0.12: docs/methods/thickness-and-bands.md names it as a limit.
+    // are taken as linear, which moves the white point by up to 0.12: docs/methods/illuminants-and-observers.md names it as a limit.
     [Theory]
     [InlineData(2, 99.186, 67.393)]
     [InlineData(7, 95.041, 108.747)]

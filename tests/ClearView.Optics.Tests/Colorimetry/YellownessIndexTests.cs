@@ -38,6 +38,35 @@ public sealed class YellownessIndexTests
     public void E313_ByHand() =>
         Assert.Equal(2.456, YellownessIndex.E313(new Tristimulus(88, 90, 104), E313Coefficients.CDegree2).Value, 1e-12);
 
+    // ISO 17223:2014, the two pairs with their coefficients; from memory.
+    [Fact]
+    public void Iso17223_KnowsTwoPairsWithThePrintedCoefficients() =>
+        Assert.Equal(
+            [("C/2°", 1.2769, 1.0592), ("D65/10°", 1.3013, 1.1498)],
+            Iso17223.All.Select(one => (one.LightAndObserver.ToString(), one.Cx, one.Cz)));
+
+    // By hand: 100 (1.3013 · 88 − 1.1498 · 98) / 90 = 100 (114.5144 − 112.6804) / 90.
+    [Fact]
+    public void Iso17223_ByHand()
+    {
+        YellownessIndex index = YellownessIndex.Iso17223(new Tristimulus(88, 90, 98), E313Coefficients.D65Degree10);
+
+        Assert.Equal(183.4 / 90, index.Value, 1e-12);
+        Assert.Equal("ISO 17223", index.Standard);
+        Assert.Equal(LightAndObserver.D65Degree10, index.LightAndObserver);
+    }
+
+    [Theory]
+    [InlineData("D65", "2°")]
+    [InlineData("C", "10°")]
+    public void Iso17223_PairThatOnlyE313Prints_IsRefused(string illuminant, string observer)
+    {
+        E313Coefficients coefficients = Coefficients(illuminant, observer);
+
+        Assert.False(Iso17223.TryFind(coefficients.LightAndObserver, out _));
+        Assert.Throws<ArgumentException>(() => YellownessIndex.Iso17223(new Tristimulus(88, 90, 98), coefficients));
+    }
+
     // By hand: 100 (1.28 · 88 − 1.06 · 104) / 90 = 100 (112.64 − 110.24) / 90.
     [Fact]
     public void D1925_ByHand()

@@ -54,6 +54,6 @@ internal sealed partial class WorkedExample
     /// <summary>Checks that no figure of the example went unread.</summary>
     public void HasNoOtherFigures() => Assert.Empty(_unused);
 
-    [GeneratedRegex(@"^(?<name>\w+) = (?<value>-?\d+(?:\.\d+)?)(?: (?:%|nm|°))?$")]
+    [GeneratedRegex(@"^(?<name>\w+) = (?<value>-?\d+(?:\.\d+)?)(?: (?:%|nm|µm|mm|K|h|°C|°))?$")]
     private static partial Regex Figure();
 }

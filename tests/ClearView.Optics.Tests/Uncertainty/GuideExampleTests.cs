@@ -59,7 +59,7 @@ public class GuideExampleTests
 
         double[] parts = [.. inputs.Select((input, i) => Math.Abs(length.Gradient[i]) * input.U)];
         double combined = Math.Sqrt(parts.Sum(part => part * part));
-        double effective = Coverage.EffectiveDegreesOfFreedom(parts.Zip(inputs, (part, input) => (part, input.Dof)));
+        double effective = Coverage.EffectiveDegreesOfFreedom([.. parts.Zip(inputs, (part, input) => (part, input.Dof))]);
         double factor = Coverage.Factor(0.99, effective);
 
         // Printed: l = 50.000838 mm, uc = 32 nm, νeff = 16.7, t99 = 2.92, U99 = 93 nm.
@@ -85,6 +85,11 @@ public class GuideExampleTests
     [Fact]
     public void Factor_BetweenWholeDegreesOfFreedom_TakesTheLower() =>
         Assert.Equal(Coverage.Factor(0.95, 5), Coverage.Factor(0.95, 5.99));
+
+    // A whole number that rounding has left a trace short is still that number.
+    [Fact]
+    public void Factor_OfAWholeNumberLessARounding_TakesThatNumber() =>
+        Assert.Equal(Coverage.Factor(0.95, 9), Coverage.Factor(0.95, Math.BitDecrement(9)));
 
     [Theory]
     [InlineData(0, 5)]

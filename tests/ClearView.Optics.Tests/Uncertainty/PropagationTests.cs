@@ -52,6 +52,41 @@ public class PropagationTests
             Optics.Evaluations.Evaluator.Evaluate(Specimen(1), Method).Values.Select(value => value.Measurand),
             Propagate(Specimen(1), Inputs.ToSources(Specimen(1))).Select(result => result.Measurand));
 
+    // Every short cut (moves of the sums, kept covariances, gradients only where they are not zero) against the whole matrix.
+    [Fact]
+    public void Evaluate_EveryMeasurand_HasTheUncertaintyOfTheFullCovarianceMatrix()
+    {
+        TransmittanceScans scans = InventedFilm.Scans;
+        TransmittanceScans[] further = [.. new[] { 0.99, 1, 1.02 }.Select(factor => Times(scans, factor))];
+        UncertaintyInputs inputs = Inputs with { Specimens = [.. further] };
+        var evaluator = new ReadingEvaluator(scans.Grid, Method);
+        var prepared = new ReadingUncertaintyEvaluator(scans.Grid, Method, inputs, 0.95);
+        _ = prepared.Evaluate(Optics.Evaluations.Evaluator.Evaluate(further[0], Method));
+        Evaluation evaluation = Optics.Evaluations.Evaluator.Evaluate(scans, Method);
+
+        UncertaintyReport report = prepared.Evaluate(evaluation);
+
+        Assert.Equal(evaluation.Values.Select(value => value.Measurand), report.Results.Select(result => result.Measurand));
+        Assert.All(report.Results, result =>
+        {
+            double expected = PlainPropagation.StandardUncertainty(evaluator, scans, inputs.ToSources(scans), result.Measurand);
+
+            // a* is 500 times a small difference: there both ways round off in the twelfth digit.
+            Assert.Equal(1, result.StandardUncertainty / expected, result.Measurand == Measurands.CielabA ? 1e-11 : 1e-12);
+        });
+    }
+
+    // What was prepared for one grid and method is not used for another.
+    [Fact]
+    public void Evaluate_AnotherGridOrMethod_IsRefused()
+    {
+        var prepared = new ReadingUncertaintyEvaluator(Grid, Method, Inputs, 0.95);
+
+        Assert.Throws<ArgumentException>(() => prepared.Evaluate(Optics.Evaluations.Evaluator.Evaluate(InventedFilm.Scans, Method)));
+        Assert.Throws<ArgumentException>(() => prepared.Evaluate(Optics.Evaluations.Evaluator.Evaluate(
+            Specimen(1), new Method(Method.HazeStandard, Method.Luminous, Method.Colour, []))));
+    }
+
     // By hand: independent per wavelength, u² = Σ w²u²; a drift of the 100 % line moves τt by its own share and leaves haze alone.
     [Fact]
     public void Propagate_ByHand_LuminousTransmittanceAndHaze()
@@ -169,6 +204,10 @@ public class PropagationTests
     [InlineData(double.PositiveInfinity)]
     public void Inputs_OutsideTheirRange_AreRefused(double value) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new UncertaintyInputs { WavelengthShiftNm = value }.ToSources(Specimen(1)));
+
+    private static TransmittanceScans Times(TransmittanceScans scans, double factor) => new(
+        TransmittanceSpectrum.FromFractions(scans.Grid, [.. scans.Total.Fractions.ToArray().Select(v => factor * v)]),
+        TransmittanceSpectrum.FromFractions(scans.Grid, [.. scans.Diffuse!.Fractions.ToArray().Select(v => factor * factor * v)]));
 
     private static double[] Average(TransmittanceScans[] specimens, Func<TransmittanceScans, TransmittanceSpectrum> read) =>
         [.. Enumerable.Range(0, Grid.Count).Select(i => specimens.Average(s => read(s).Fractions[i]))];

@@ -14,8 +14,8 @@ public sealed class EveryChartTests
         SeriesModel[] legend = [.. chart.LegendSeries];
 
         Assert.NotEmpty(legend);
-        Assert.Equal(legend.Length, legend.Select(series => (series.Look.Line, series.Look.Mark)).Distinct().Count());
-        Assert.All(legend, series => Assert.False(series.Look is { Line: LineKind.None, Mark: MarkKind.None }, series.Label));
+        Assert.Equal(legend.Length, legend.Select(Shape).Distinct().Count());
+        Assert.All(legend, series => Assert.False(series.Look is { Line: LineKind.None, Mark: MarkKind.None, Fill: FillKind.None }, series.Label));
     }
 
     [Theory]
@@ -26,8 +26,11 @@ public sealed class EveryChartTests
 
         Assert.All(
             chart.Panels.SelectMany(panel => panel.Series).GroupBy(series => series.Label),
-            group => Assert.Single(group.Select(series => (series.Look.Line, series.Look.Mark, series.Look.Ink)).Distinct()));
+            group => Assert.Single(group.Select(series => (series.Look.Line, series.Look.Mark, series.Look.Fill, series.Look.Ink)).Distinct()));
     }
+
+    private static (LineKind Line, MarkKind Mark, FillKind Fill, bool Whiskers) Shape(SeriesModel series) =>
+        (series.Look.Line, series.Look.Mark, series.Look.Fill, !series.Whiskers.IsEmpty);
 
     [Theory]
     [MemberData(nameof(Names))]

@@ -25,7 +25,7 @@ public sealed class ChartRendererTests
 
         Assert.Equal(PngSignature, png.Take(8));
         Assert.Equal(ChartRenderer.PngWidthPx, BinaryPrimitives.ReadInt32BigEndian(png.AsSpan(16)));
-        Assert.Equal(ChartRenderer.PngHeightPx, BinaryPrimitives.ReadInt32BigEndian(png.AsSpan(20)));
+        Assert.Equal(ChartRenderer.PngHeightPx(SampleCharts.All[name]()), BinaryPrimitives.ReadInt32BigEndian(png.AsSpan(20)));
         using SKBitmap bitmap = SKBitmap.Decode(png);
         Assert.True(bitmap.Pixels.Distinct().Count() > 10, "The picture is empty.");
     }

@@ -149,8 +149,9 @@ public sealed class AppendTests : IAsyncDisposable
     public async Task Calls_AfterDisposal_Throw()
     {
         var store = _temporary.Store;
-        await store.DisposeAsync();
-        await store.DisposeAsync();
+        var opened = _temporary.Opened;
+        await opened.DisposeAsync();
+        await opened.DisposeAsync();
 
         await Assert.ThrowsAsync<ObjectDisposedException>(() => store.AppendAsync(TemporaryStore.Entry(1), Token));
         await Assert.ThrowsAsync<ObjectDisposedException>(() => store.FindAsync(Guid.NewGuid(), Token));

@@ -69,10 +69,10 @@ public sealed class BackupTests : IAsyncDisposable
         await stop.CancelAsync();
         await posting;
 
-        await using var copy = SqliteReadingStore.Open(Copy, _temporary.Clock);
+        await using var copy = SqliteStore.Open(Copy, _temporary.Clock);
         for (var number = 0; number < before; number++)
         {
-            AppendTests.AssertSame(TemporaryStore.Entry(number), (await copy.FindAsync(TemporaryStore.Id(number), Token))!.Entry);
+            AppendTests.AssertSame(TemporaryStore.Entry(number), (await copy.Readings.FindAsync(TemporaryStore.Id(number), Token))!.Entry);
         }
 
         using var connection = new SqliteConnection($"Data Source={Copy};Pooling=False");

@@ -92,9 +92,9 @@ public sealed class MigrationTests : IAsyncDisposable
     public async Task Open_TwoServersAtOnce_TakeEachStepOnce()
     {
         var stores = await Task.WhenAll(Enumerable.Range(0, 4).Select(_ =>
-            Task.Run(() => SqliteReadingStore.Open(_temporary.File, _temporary.Clock), Token)));
+            Task.Run(() => SqliteStore.Open(_temporary.File, _temporary.Clock), Token)));
 
-        await Task.WhenAll(stores.Select((store, i) => store.AppendAsync(TemporaryStore.Entry(i), Token)));
+        await Task.WhenAll(stores.Select((store, i) => store.Readings.AppendAsync(TemporaryStore.Entry(i), Token)));
         foreach (var store in stores)
         {
             await store.DisposeAsync();

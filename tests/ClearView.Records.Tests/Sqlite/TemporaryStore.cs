@@ -12,7 +12,7 @@ namespace ClearView.Records.Tests.Sqlite;
 internal sealed class TemporaryStore : IAsyncDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("clearview-records-");
-    private SqliteReadingStore? _store;
+    private SqliteStore? _store;
 
     public static DateTimeOffset Noon { get; } = new(2026, 3, 2, 12, 0, 0, TimeSpan.Zero);
 
@@ -20,7 +20,11 @@ internal sealed class TemporaryStore : IAsyncDisposable
 
     public string File => Path.Combine(_folder.FullName, "readings.db");
 
-    public SqliteReadingStore Store => _store ??= SqliteReadingStore.Open(File, Clock);
+    public IReadingStore Store => Opened.Readings;
+
+    public IMethodStore Methods => Opened.Methods;
+
+    public SqliteStore Opened => _store ??= SqliteStore.Open(File, Clock);
 
     public static ReadingEntry Entry(int number, Func<ReadingEntry, ReadingEntry>? change = null)
     {
@@ -44,10 +48,11 @@ internal sealed class TemporaryStore : IAsyncDisposable
 
     public static Guid Id(int number) => new(number + 1, 0, 0, new byte[8]);
 
-    public async Task<SqliteReadingStore> ReopenAsync(ImmutableArray<Migration>? migrations = null)
+    public async Task<IReadingStore> ReopenAsync(ImmutableArray<Migration>? migrations = null)
     {
         await CloseAsync();
-        return _store = SqliteReadingStore.Open(File, Clock, migrations ?? Migration.All);
+        _store = SqliteStore.Open(File, Clock, migrations ?? Migration.All);
+        return _store.Readings;
     }
 
     public async Task CloseAsync()

@@ -78,8 +78,8 @@ public sealed class HostingTests
         await stopping.WaitAsync(TimeSpan.FromSeconds(15), Token);
 
         Assert.Equal(id.ToString(), response.Reading.ReadingId);
-        await using var store = Records.Sqlite.SqliteReadingStore.Open(server.Store, WireExamples.Clock);
-        Assert.NotNull(await store.FindAsync(id, Token));
+        await using var store = Records.Sqlite.SqliteStore.Open(server.Store, WireExamples.Clock);
+        Assert.NotNull(await store.Readings.FindAsync(id, Token));
     }
 
     [Fact]

@@ -85,7 +85,7 @@ public sealed class EvaluateTests
             measurement.Conditions.Operator = new string('µ', 1000);
             measurement.Scans.Normalised.TotalTransmittance.Clear();
             measurement.Scans.Normalised.TotalTransmittance.Add(Enumerable.Repeat(double.NaN, 43));
-            return MeasurementEvaluator.Evaluate(measurement, null, WireExamples.Clock);
+            return MeasurementEvaluator.Evaluate(measurement, (Method?)null, WireExamples.Clock);
         }));
 
         var error = await Rpc.FailsAsync(

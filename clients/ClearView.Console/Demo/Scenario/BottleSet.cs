@@ -31,6 +31,9 @@ public static class BottleSet
     private static readonly TimeSpan ReadingInterval = TimeSpan.FromMinutes(2);
     private static readonly ScanGrid Grid = new(StartNm: 360, StepNm: 10, Count: 43);
 
+    // The light-barrier screen asks for 290-450 nm.
+    private static readonly ScanGrid UltravioletGrid = new(StartNm: 290, StepNm: 10, Count: 50);
+
     private static readonly ImmutableArray<(WallRegion Region, double ThicknessUm, double HeightMm, double HazePercent)> Places =
     [
         (WallRegion.Panel, 310, 110, 1.6),
@@ -53,14 +56,28 @@ public static class BottleSet
             for (int place = 0; place < Places.Length; place++)
             {
                 DateTimeOffset at = startUtc + (ReadingInterval * set.Count);
-                set.Add(Measure(bottle, place, material, at, noise));
+                set.Add(Measure(bottle, place, material, at, noise, Grid));
             }
         }
 
         return set.MoveToImmutable();
     }
 
-    private static Measurement Measure(int bottle, int place, double material, DateTimeOffset at, Random noise)
+    /// <summary>Invents scans into the ultraviolet: the panel of one clear and of one amber bottle.</summary>
+    /// <param name="seed">Seed of the noise.</param>
+    /// <param name="startUtc">Time of the first reading.</param>
+    /// <returns>The measurements, 290-780 nm at 10 nm.</returns>
+    public static ImmutableArray<Measurement> GenerateUltraviolet(int seed, DateTimeOffset startUtc)
+    {
+        var noise = new Random(seed);
+        return
+        [
+            Measure(bottle: 0, place: 0, material: 1, startUtc, noise, UltravioletGrid),
+            Measure(bottle: BottleCount / 2, place: 0, material: 1, startUtc + ReadingInterval, noise, UltravioletGrid),
+        ];
+    }
+
+    private static Measurement Measure(int bottle, int place, double material, DateTimeOffset at, Random noise, ScanGrid grid)
     {
         (WallRegion region, double nominalUm, double heightMm, double hazePercent) = Places[place];
         bool amber = bottle >= BottleCount / 2;
@@ -78,7 +95,7 @@ public static class BottleSet
         };
         return new Measurement
         {
-            Scans = raw ? ScanMaker.Sphere(wall, Grid, noise) : ScanMaker.Normalised(wall, Grid, noise),
+            Scans = raw ? ScanMaker.Sphere(wall, grid, noise) : ScanMaker.Normalised(wall, grid, noise),
             Conditions = new Conditions
             {
                 Instrument = raw ? "sphere bench 2" : "spectrophotometer 1",

@@ -56,7 +56,8 @@ public readonly record struct BandTransmittance(Band Band, double MeanFraction, 
         return weights;
     }
 
-    private static (double Fraction, double Nm) Maximum(TransmittanceSpectrum spectrum, SpectralRange range)
+    /// <summary>The greatest value over a range that the spectrum reaches over, and where it is.</summary>
+    internal static (double Fraction, double Nm) Maximum(TransmittanceSpectrum spectrum, SpectralRange range)
     {
         WavelengthGrid grid = spectrum.Grid;
         ReadOnlySpan<double> values = spectrum.Fractions;

@@ -8,10 +8,10 @@ namespace ClearView.Records.Sqlite;
 
 /// <summary>The one writer of a store: takes what waits, commits it together, then keeps every promise.</summary>
 /// <remarks>
-/// A lone reading is committed at once. While a commit reaches the disk, readings gather and share the next one, so that
+/// A lone write is committed at once. While a commit reaches the disk, writes gather and share the next one, so that
 /// many posters cost few flushes.
 /// </remarks>
-internal sealed class ReadingWriter : IAsyncDisposable
+internal sealed class StoreWriter : IAsyncDisposable
 {
     private const int LongestQueue = 4096;
     private const int LargestBatch = 256;
@@ -19,34 +19,36 @@ internal sealed class ReadingWriter : IAsyncDisposable
     private const int SqliteConstraint = 19;
     private const int SqliteMismatch = 20;
 
-    private readonly SqliteConnection _connection;
     private readonly TimeProvider _clock;
-    private readonly ReadingInserter _inserter;
     private readonly Task _loop;
-    private readonly Channel<PendingAppend> _queue = Channel.CreateBounded<PendingAppend>(
+    private readonly Channel<IPendingWrite> _queue = Channel.CreateBounded<IPendingWrite>(
         new BoundedChannelOptions(LongestQueue) { SingleReader = true });
 
     /// <param name="connection">The writer's connection; the writer disposes it.</param>
     /// <param name="clock">The clock of the time of recording.</param>
-    public ReadingWriter(SqliteConnection connection, TimeProvider clock)
+    public StoreWriter(SqliteConnection connection, TimeProvider clock)
     {
-        _connection = connection;
+        Connection = connection;
         _clock = clock;
-        _inserter = new ReadingInserter(connection);
         _loop = Task.Run(RunAsync);
     }
 
-    /// <summary>Queues a reading; the task completes when it is durable.</summary>
-    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    /// <summary>The connection that writes go through; commands on it run within a write only.</summary>
+    public SqliteConnection Connection { get; }
+
+    /// <summary>Queues a write; the task completes when it is durable.</summary>
+    public async Task<TOutcome> WriteAsync<TOutcome>(
+        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
+        where TOutcome : class
     {
-        var pending = new PendingAppend(entry);
+        var pending = new PendingWrite<TOutcome>(write);
         try
         {
             await _queue.Writer.WriteAsync(pending, cancellationToken).ConfigureAwait(false);
         }
         catch (ChannelClosedException)
         {
-            throw new ObjectDisposedException(nameof(SqliteReadingStore));
+            throw StoreFile.Closed();
         }
 
         return await pending.Task.WaitAsync(cancellationToken).ConfigureAwait(false);
@@ -57,13 +59,12 @@ internal sealed class ReadingWriter : IAsyncDisposable
     {
         _queue.Writer.TryComplete();
         await _loop.ConfigureAwait(false);
-        _inserter.Dispose();
-        await _connection.DisposeAsync().ConfigureAwait(false);
+        await Connection.DisposeAsync().ConfigureAwait(false);
     }
 
     private async Task RunAsync()
     {
-        List<PendingAppend> batch = [];
+        List<IPendingWrite> batch = [];
         while (await _queue.Reader.WaitToReadAsync().ConfigureAwait(false))
         {
             while (batch.Count < LargestBatch && _queue.Reader.TryRead(out var pending))
@@ -76,15 +77,15 @@ internal sealed class ReadingWriter : IAsyncDisposable
         }
     }
 
-    private void Commit(List<PendingAppend> batch)
+    private void Commit(List<IPendingWrite> batch)
     {
         try
         {
             CommitTogether(batch);
         }
-        catch (Exception error) when (batch.Count > 1 && IsOfOneReading(error))
+        catch (Exception error) when (batch.Count > 1 && IsOfOneWrite(error))
         {
-            // One reading that the schema refuses must not take its neighbours with it.
+            // One write that the schema refuses must not take its neighbours with it.
             foreach (var pending in batch)
             {
                 Commit([pending]);
@@ -94,9 +95,9 @@ internal sealed class ReadingWriter : IAsyncDisposable
         catch (Exception error)
 #pragma warning restore CA1031
         {
-            var failure = IsOfOneReading(error)
-                ? (Exception)new ArgumentException("The store refuses the reading: " + error.Message, error)
-                : new StoreUnavailableException("The reading could not be stored: " + error.Message, error);
+            var failure = IsOfOneWrite(error)
+                ? (Exception)new ArgumentException("The store refuses what was handed in: " + error.Message, error)
+                : new StoreUnavailableException("Nothing could be stored: " + error.Message, error);
             foreach (var pending in batch)
             {
                 pending.Fail(failure);
@@ -104,27 +105,26 @@ internal sealed class ReadingWriter : IAsyncDisposable
         }
     }
 
-    private void CommitTogether(List<PendingAppend> batch)
+    private void CommitTogether(List<IPendingWrite> batch)
     {
-        var outcomes = new AppendOutcome[batch.Count];
-        using (var transaction = _connection.BeginTransaction(deferred: false))
+        using (var transaction = Connection.BeginTransaction(deferred: false))
         {
             var now = _clock.GetUtcNow().ToUniversalTime();
-            for (var i = 0; i < outcomes.Length; i++)
+            foreach (var pending in batch)
             {
-                outcomes[i] = _inserter.Insert(batch[i].Entry, now, transaction);
+                pending.Execute(transaction, now);
             }
 
             transaction.Commit();
         }
 
-        for (var i = 0; i < outcomes.Length; i++)
+        foreach (var pending in batch)
         {
-            batch[i].Complete(outcomes[i]);
+            pending.Complete();
         }
     }
 
-    // Everything else that SQLite reports (a full disk, a lock, a fault of the medium) would hit the next reading as well.
-    private static bool IsOfOneReading(Exception error) =>
+    // Everything else that SQLite reports (a full disk, a lock, a fault of the medium) would hit the next write as well.
+    private static bool IsOfOneWrite(Exception error) =>
         error is not SqliteException sqlite || sqlite.SqliteErrorCode is SqliteTooBig or SqliteConstraint or SqliteMismatch;
 }

@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+
+using ClearView.Records.Model;
+
+using Microsoft.Data.Sqlite;
+
+namespace ClearView.Records.Sqlite;
+
+/// <summary>The file behind a store: its one writer, and connections for those who read beside it.</summary>
+internal sealed class StoreFile : IAsyncDisposable
+{
+    private const int BusyTimeoutSeconds = 5;
+
+    private readonly string _path;
+    private readonly string _readerConnectionString;
+    private readonly StoreWriter _writer;
+    private int _disposed;
+
+    private StoreFile(string path, SqliteConnection writerConnection, TimeProvider clock)
+    {
+        _path = path;
+        _readerConnectionString = ConnectionString(path, SqliteOpenMode.ReadOnly, pooling: true);
+        _writer = new StoreWriter(writerConnection, clock);
+    }
+
+    /// <summary>The connection that writes go through; commands on it run within a write only.</summary>
+    public SqliteConnection WriterConnection => _writer.Connection;
+
+    /// <summary>Opens a file, and creates or upgrades it where needed.</summary>
+    /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
+    /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>
+    public static StoreFile Open(string path, TimeProvider clock, ImmutableArray<Migration> migrations)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        ArgumentNullException.ThrowIfNull(clock);
+        var file = Path.GetFullPath(path);
+        var connection = new SqliteConnection(ConnectionString(file, SqliteOpenMode.ReadWriteCreate, pooling: false));
+        try
+        {
+            connection.Open();
+            SchemaMigrator.Migrate(connection, migrations);
+            Configure(connection);
+            return new StoreFile(file, connection, clock);
+        }
+        catch (SqliteException error)
+        {
+            connection.Dispose();
+            const int notADatabase = 26;
+            throw error.SqliteErrorCode == notADatabase
+                ? new StoreFormatException($"{file} is not an SQLite database. Name another file.", error)
+                : new StoreUnavailableException($"The store file {file} cannot be opened: {error.Message}", error);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>What every call after disposal throws.</summary>
+    public static ObjectDisposedException Closed() => new(nameof(SqliteStore));
+
+    /// <summary>Throws when the file is no longer there.</summary>
+    /// <exception cref="StoreUnavailableException">It is gone.</exception>
+    public void ThrowIfGone()
+    {
+        // A file removed under an open store would take readings and lose them at the next start.
+        if (!File.Exists(_path))
+        {
+            throw new StoreUnavailableException($"The store file {_path} is gone.");
+        }
+    }
+
+    /// <summary>Queues a write; the task completes when it is durable.</summary>
+    public Task<TOutcome> WriteAsync<TOutcome>(
+        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
+        where TOutcome : class
+    {
+        ThrowIfClosed();
+        return _writer.WriteAsync(write, cancellationToken);
+    }
+
+    /// <summary>Reads beside the writer, on another thread: SQLite works synchronously.</summary>
+    public async Task<T> ReadAsync<T>(Func<SqliteConnection, T> read, CancellationToken cancellationToken)
+    {
+        ThrowIfClosed();
+        try
+        {
+            return await Task.Run(
+                () =>
+                {
+                    using var connection = new SqliteConnection(_readerConnectionString);
+                    connection.Open();
+                    return read(connection);
+                },
+                cancellationToken).ConfigureAwait(false);
+        }
+        catch (SqliteException error)
+        {
+            throw new StoreUnavailableException("The store cannot be read: " + error.Message, error);
+        }
+    }
+
+    /// <summary>Commits what is in flight, then closes the file.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        if (Interlocked.Exchange(ref _disposed, 1) == 0)
+        {
+            // Readers first: the last connection to close folds the log into the file, and only a writer can.
+            using (var readers = new SqliteConnection(_readerConnectionString))
+            {
+                SqliteConnection.ClearPool(readers);
+            }
+
+            await _writer.DisposeAsync().ConfigureAwait(false);
+        }
+    }
+
+    private static void Configure(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText =
+            """
+            PRAGMA journal_mode = WAL;
+            PRAGMA synchronous = FULL;
+            PRAGMA foreign_keys = ON;
+            PRAGMA busy_timeout = 5000;
+            """;
+        command.ExecuteNonQuery();
+    }
+
+    private static string ConnectionString(string path, SqliteOpenMode mode, bool pooling) =>
+        new SqliteConnectionStringBuilder
+        {
+            DataSource = path,
+            Mode = mode,
+            Pooling = pooling,
+            DefaultTimeout = BusyTimeoutSeconds,
+        }.ToString();
+
+    private void ThrowIfClosed()
+    {
+        if (Volatile.Read(ref _disposed) != 0)
+        {
+            throw Closed();
+        }
+    }
+}

@@ -1,0 +1,67 @@
+using System.Globalization;
+
+using ClearView.Records.Model;
+using ClearView.V1;
+
+using Google.Protobuf;
+
+namespace ClearView.Server.Mapping;
+
+/// <summary>Whether a post repeats what is stored under its identifier.</summary>
+/// <remarks>
+/// A method that was chosen by name is the same where the name is: a name without a version means whichever version the first
+/// post found. A version that is named has to be the stored one.
+/// </remarks>
+internal static class PostedBody
+{
+    /// <summary>Whether the post says the same as the stored reading.</summary>
+    public static bool IsSame(StoredReading stored, PostReadingRequest request)
+    {
+        if (request.Measurement is null || !stored.Entry.Measurement.Span.SequenceEqual(request.Measurement.ToByteArray()))
+        {
+            return false;
+        }
+
+        var name = Evaluation.Parser.ParseFrom(stored.Entry.Evaluation.Span).MethodName;
+        return request.MethodChoiceCase switch
+        {
+            PostReadingRequest.MethodChoiceOneofCase.Method =>
+                name is null && stored.Entry.Method.Span.SequenceEqual(request.Method.ToByteArray()),
+            PostReadingRequest.MethodChoiceOneofCase.MethodName => name is not null && IsSameName(name, request.MethodName),
+            _ => false,
+        };
+    }
+
+    /// <summary>In what the post differs from the stored reading, field by field.</summary>
+    public static List<FieldViolation> Differences(StoredReading stored, PostReadingRequest request)
+    {
+        var reading = ReadingMapper.ToReading(stored);
+        var differences = MessageDiff.Compare(reading.Measurement, request.Measurement, "measurement");
+        var name = reading.Evaluation.MethodName;
+        if (request.Method is not null)
+        {
+            differences.AddRange(MessageDiff.Compare(reading.Method, request.Method, "method"));
+        }
+
+        if ((name is null) != (request.MethodName is null) || (name is not null && !IsSameName(name, request.MethodName!)))
+        {
+            differences.Add(new FieldViolation
+            {
+                Field = "method_name",
+                Description = $"stored {Show(name)}, posted {Show(request.MethodName)}.",
+            });
+        }
+
+        return differences;
+    }
+
+    private static bool IsSameName(MethodName stored, MethodName posted) =>
+        stored.Name == posted.Name && (posted.Version == 0 || posted.Version == stored.Version);
+
+    private static string Show(MethodName? name) => name switch
+    {
+        null => "a method without a name",
+        { Version: 0 } => $"\"{name.Name}\"",
+        _ => string.Create(CultureInfo.InvariantCulture, $"\"{name.Name}\" in version {name.Version}"),
+    };
+}
