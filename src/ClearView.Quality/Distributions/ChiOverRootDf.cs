@@ -24,9 +24,9 @@ internal sealed class ChiOverRootDf
     /// <summary>Natural logarithm of the density at <paramref name="s"/> &gt; 0.</summary>
     /// <remarks>Written around s = 1, so that nothing large cancels at many degrees of freedom.</remarks>
     public double LogDensity(double s) =>
-        _logFactor + ((DegreesOfFreedom - 1) * Log1P(s - 1)) + (DegreesOfFreedom / 2 * (1 - s) * (1 + s));
+        _logFactor + ((DegreesOfFreedom - 1) * Log(s)) + (DegreesOfFreedom / 2 * (1 - s) * (1 + s));
 
-    private static double Log1P(double x) => Math.Abs(x) < 0.25 ? SpecialFunctions.Log1p(x) : Math.Log(1 + x);
+    private static double Log(double s) => Math.Abs(s - 1) < 0.25 ? SpecialFunctions.Log1p(s - 1) : Math.Log(s);
 
     // ln Γ(a) - ((a - 1/2) ln a - a + ln(2π)/2); the asymptotic series is good to 2·10⁻¹⁴ from a = 10 on.
     private static double StirlingRemainder(double a)

@@ -87,6 +87,12 @@ public sealed class StudentisedRange
     // W(w) or 1 - W(w), each a sum of positive terms.
     private double OfRange(double w, bool lower)
     {
+        // A range of 80 standard deviations has no probability that a double could hold.
+        if (w > 80)
+        {
+            return lower ? 1 : 0;
+        }
+
         int last = (int)Math.Ceiling(((lower ? Math.Min(w, Reach) : w / 2) + Reach) / Step);
         double sum = 0;
         for (int i = (int)(-Reach / Step); i <= last; i++)

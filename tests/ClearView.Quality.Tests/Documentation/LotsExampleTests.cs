@@ -61,6 +61,7 @@ public sealed class LotsExampleTests
 
         var plan = VariablesPlan.For(page.Given("p1"), page.Given("p2"), page.Given("alpha"), page.Given("beta"));
 
+        page.Shows("n", plan.Specimens);
         page.Shows("k", plan.AcceptabilityConstant);
         page.HasNoOtherFigures();
     }
