@@ -61,11 +61,11 @@ public static class SpecimensEvaluator
 
     private static EvaluateSpecimensResponse Summarise(
         IReadOnlyList<Measurement> measurements, List<EvaluatedMeasurement> evaluated, Method method) => new()
-    {
-        Evaluations = { evaluated.Select(one => one.Wire) },
-        Means = { Means([.. evaluated.Select(one => one.Evaluation)], method.Uncertainty).Select(SummaryWriter.Write) },
-        WallSummaries = { SummaryWriter.WriteWalls(measurements, evaluated) },
-    };
+        {
+            Evaluations = { evaluated.Select(one => one.Wire) },
+            Means = { Means([.. evaluated.Select(one => one.Evaluation)], method.Uncertainty).Select(SummaryWriter.Write) },
+            WallSummaries = { SummaryWriter.WriteWalls(measurements, evaluated) },
+        };
 
     private static ImmutableArray<SpecimenMean> Means(
         ImmutableArray<Optics.Evaluations.Evaluation> specimens, UncertaintyInputs? uncertainty)

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 
+using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Plotting.Commands;
 
@@ -29,7 +30,7 @@ internal static class ClearViewRoot
             new ShowCommand(screen),
             new MethodsCommand(screen),
             new CatalogueCommand(screen),
-            ChartCommands.Create(clock),
+            ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new DemoCommand(screen),
         };
         foreach (var option in root.Options.OfType<HelpOption>())

@@ -58,10 +58,10 @@ internal sealed class DemoCommand : DocumentedCommand
 
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        var method = BuiltInMethods.Find("astm")!.Method;
+        var method = StateMethod();
         var (film, bottles) = await DemoRun.PostAndListAsync(_screen, method, ShiftStart, cancellation);
         var barrier = EvaluateBarrier(method);
-        var charts = WriteCharts(parsed.GetValue(_output), film, bottles);
+        var charts = WriteCharts(parsed.GetValue(_output), film, bottles, barrier);
         ImmutableArray<SpecimenResult> failing =
         [
             .. film.Select(reading => new SpecimenResult
@@ -93,7 +93,11 @@ internal sealed class DemoCommand : DocumentedCommand
         return ExitCode.Ok;
     }
 
-    private static IReadOnlyList<string> WriteCharts(string? output, ImmutableArray<Reading> film, ImmutableArray<Reading> bottles)
+    private static IReadOnlyList<string> WriteCharts(
+        string? output,
+        ImmutableArray<Reading> film,
+        ImmutableArray<Reading> bottles,
+        ImmutableArray<(V1.Measurement Measurement, V1.Evaluation Evaluation)> barrier)
     {
         var folder = output is null ? Directory.CreateTempSubdirectory("clearview-demo-").FullName : Path.GetFullPath(output);
         try
@@ -102,6 +106,7 @@ internal sealed class DemoCommand : DocumentedCommand
                 folder,
                 [.. film.Select(ChartReading.FromStored)],
                 [.. bottles.Select(ChartReading.FromStored)],
+                [.. barrier.Select(one => new ChartReading(one.Measurement, one.Evaluation, $"specimen {one.Measurement.Identification.Specimen}"))],
                 new RunLimit(null, FilmLimits[0].Value),
                 new RunLimit(null, FilmLimits[2].Value));
         }
@@ -151,10 +156,9 @@ internal sealed class DemoCommand : DocumentedCommand
             $"{reading.Measurement.Identification.Product}, {RegionName(reading.Measurement.Identification.Wall.Region)}";
     }
 
-    private static ImmutableArray<(V1.Measurement Measurement, V1.Evaluation Evaluation)> EvaluateBarrier(V1.Method basis)
+    private static V1.Method StateMethod()
     {
-        var method = basis.Clone();
-        method.LightBarrierLimitPercent = BarrierLimitPercent;
+        var method = BuiltInMethods.Find("astm")!.Method.Clone();
         method.Uncertainty = new V1.UncertaintyInputs
         {
             CoveragePercent = 95,
@@ -163,6 +167,13 @@ internal sealed class DemoCommand : DocumentedCommand
             HundredLineDriftPercent = 0.1,
             WavelengthShiftNm = 0.2,
         };
+        return method;
+    }
+
+    private static ImmutableArray<(V1.Measurement Measurement, V1.Evaluation Evaluation)> EvaluateBarrier(V1.Method basis)
+    {
+        var method = basis.Clone();
+        method.LightBarrierLimitPercent = BarrierLimitPercent;
         return
         [
             .. BottleSet.GenerateUltraviolet(DemoRun.Seed, ShiftStart).Select(measurement => (

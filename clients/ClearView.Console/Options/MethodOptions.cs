@@ -26,16 +26,17 @@ internal sealed partial class MethodOptions
     /// <summary>Creates the options.</summary>
     public MethodOptions() => _name.Option.Aliases.Add("-m");
 
-    /// <summary>Adds the options to a command.</summary>
-    public void AddTo(DocumentedCommand command)
+    /// <summary>Adds the options to a command, in groups where it documents them.</summary>
+    public void AddTo(Command command)
     {
+        var documented = command as DocumentedCommand;
         command.Add(_name.Option);
-        command.BeginGroup(_parts[0].Heading, _name.Option);
+        documented?.BeginGroup(_parts[0].Heading, _name.Option);
         foreach (var part in _parts)
         {
             if (part != _parts[0])
             {
-                command.BeginGroup(part.Heading, part.Options[0]);
+                documented?.BeginGroup(part.Heading, part.Options[0]);
             }
             foreach (var option in part.Options)
             {
@@ -43,6 +44,11 @@ internal sealed partial class MethodOptions
             }
         }
     }
+
+    /// <summary>Whether any of the options was given.</summary>
+    /// <param name="parsed">The command line.</param>
+    public bool AnyIsGiven(ParseResult parsed) =>
+        _parts.SelectMany(part => part.Options).Prepend(_name.Option).Any(option => parsed.GetResult(option) is { Implicit: false });
 
     /// <summary>The method that was stated.</summary>
     /// <param name="parsed">The command line.</param>

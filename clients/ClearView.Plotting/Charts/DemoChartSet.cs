@@ -11,6 +11,7 @@ public static class DemoChartSet
     /// <param name="folder">Where to; created when it does not exist.</param>
     /// <param name="film">Readings of the film shift, with spectra.</param>
     /// <param name="bottles">Readings of the bottle set, with spectra.</param>
+    /// <param name="screened">Readings of bottle walls that reach over 290-450 nm, screened against a limit.</param>
     /// <param name="hazeLimit">Limit of the film's haze, %.</param>
     /// <param name="yellownessLimit">Limit of the film's yellowness index E313.</param>
     /// <returns>The paths that were written.</returns>
@@ -19,6 +20,7 @@ public static class DemoChartSet
         string folder,
         IReadOnlyList<ChartReading> film,
         IReadOnlyList<ChartReading> bottles,
+        IReadOnlyList<ChartReading> screened,
         RunLimit? hazeLimit,
         RunLimit? yellownessLimit)
     {
@@ -39,7 +41,7 @@ public static class DemoChartSet
             ("film-haze-spectrum", HazeSpectrumChart.Build(ByHaze(film, 0.5))),
             .. WithSpectraInBands(film, bottles),
             .. Budgets(film),
-            .. LightBarriers(bottles),
+            .. LightBarriers(screened),
             .. Walls(bottles),
         ];
         return [.. charts.SelectMany(chart => ChartWriter.Write(chart.Chart, folder, chart.Name, [ChartFormat.Png, ChartFormat.Svg]))];

@@ -1,14 +1,12 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
-
-using ClearView.Contract.Methods;
 using ClearView.Client;
 using ClearView.Client.Files;
 using ClearView.Contract;
+using ClearView.Contract.Methods;
 using ClearView.Plotting.Charts;
 using ClearView.V1;
-
 using Timestamp = Google.Protobuf.WellKnownTypes.Timestamp;
 
 namespace ClearView.Plotting.Commands;

@@ -1,8 +1,7 @@
 using System.Text.Json.Nodes;
-
-using ClearView.Contract.Methods;
 using ClearView.Client.Files;
 using ClearView.Contract;
+using ClearView.Contract.Methods;
 
 namespace ClearView.Console.Tests.Commands;
 

@@ -26,7 +26,7 @@ public sealed class DemoCommandTests : IDisposable
         var failing = document.RootElement.GetProperty("failing");
         Assert.Equal(FilmShift.ReadingsPerRoll, failing.GetArrayLength());
         Assert.Contains(FilmShift.RollName(FilmShift.BadRollIndex), failing[0].GetRawText(), StringComparison.Ordinal);
-        Assert.Equal(20, Directory.GetFiles(charts).Length);
+        Assert.Equal(32, Directory.GetFiles(charts).Length);
     }
 
     [Fact]

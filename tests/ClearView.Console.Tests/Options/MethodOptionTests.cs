@@ -1,7 +1,6 @@
 using System.Text.Json.Nodes;
 
 using ClearView.Console.Commands;
-using ClearView.Console.Options;
 using ClearView.V1;
 
 namespace ClearView.Console.Tests.Options;
