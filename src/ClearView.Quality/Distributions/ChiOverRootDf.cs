@@ -26,7 +26,7 @@ internal sealed class ChiOverRootDf
     public double LogDensity(double s) =>
         _logFactor + ((DegreesOfFreedom - 1) * Log(s)) + (DegreesOfFreedom / 2 * (1 - s) * (1 + s));
 
-    private static double Log(double s) => Math.Abs(s - 1) < 0.25 ? SpecialFunctions.Log1p(s - 1) : Math.Log(s);
+    private static double Log(double s) => Math.Abs(s - 1) < 0.25 ? NearOne.Log1P(s - 1) : Math.Log(s);
 
     // ln Γ(a) - ((a - 1/2) ln a - a + ln(2π)/2); the asymptotic series is good to 2·10⁻¹⁴ from a = 10 on.
     private static double StirlingRemainder(double a)

@@ -76,10 +76,11 @@ public sealed class NoncentralT
 
         // The two scales of the integrand: the spread of s around 1, and the step of the normal distribution at δ/t.
         double reach = 1 + (40 * _spread.Width);
-        IEnumerable<double> borders = PanelQuadrature.Around(1, _spread.Width, 9).Concat(PanelQuadrature.TowardsZero(0.5));
+        IEnumerable<double> borders = PanelQuadrature.Around(1, 2 * _spread.Width, 6)
+            .Concat(DegreesOfFreedom < 8 ? PanelQuadrature.TowardsZero(0.5) : []);
         if (t != 0)
         {
-            borders = borders.Concat(PanelQuadrature.Around(Noncentrality / t, 1 / Math.Abs(t), 9));
+            borders = borders.Concat(PanelQuadrature.Around(Noncentrality / t, 2 / Math.Abs(t), 6));
         }
 
         return Math.Clamp(PanelQuadrature.Integrate(Integrand, 0, reach, borders), 0, 1);

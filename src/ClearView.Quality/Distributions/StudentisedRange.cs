@@ -15,7 +15,20 @@ public sealed class StudentisedRange
     private const double Step = 0.2;
     private const double Reach = 9;
 
+    // Logarithm of a density that no tail above 1e-30 notices.
+    private const double Negligible = -95;
+
+    // Nodes of the trapezoidal rule: place, density, probability below. Ranges up to 80 reach half as far, and as far again.
+    private static readonly (double Z, double Density, double Below)[] Nodes =
+    [
+        .. Enumerable.Range((int)(-Reach / Step), (int)((Reach + 40 + Reach) / Step) + 2)
+            .Select(i => (i * Step, NormalTail.Density(i * Step), NormalTail.Lower(i * Step))),
+    ];
+
     private readonly ChiOverRootDf? _spread;
+
+    // Density times the probability of k - 1 deviates below each node.
+    private readonly double[] _below;
 
     /// <summary>Takes the two parameters.</summary>
     /// <param name="means">k, how many means are ranged over, 2 to 1000.</param>
@@ -26,6 +39,7 @@ public sealed class StudentisedRange
         ArgumentOutOfRangeException.ThrowIfLessThan(means, 2);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(means, 1000);
         Means = means;
+        _below = [.. Nodes.Select(node => node.Density * Math.Pow(node.Below, means - 1))];
         DegreesOfFreedom = Probability.DegreesOfFreedom(degreesOfFreedom);
         _spread = double.IsInfinity(degreesOfFreedom) ? null : new ChiOverRootDf(degreesOfFreedom);
     }
@@ -73,14 +87,15 @@ public sealed class StudentisedRange
 
         double Integrand(double s)
         {
-            double density = s <= 0 ? 0 : Math.Exp(_spread.LogDensity(s));
-            return density == 0 ? 0 : density * OfRange(q * s, lower);
+            double logDensity = s <= 0 ? double.NegativeInfinity : _spread.LogDensity(s);
+            return logDensity < Negligible ? 0 : Math.Exp(logDensity) * OfRange(q * s, lower);
         }
 
-        // The two scales of the integrand: the spread of s around 1, and s of the size 1/q, where the range turns likely.
-        IEnumerable<double> borders = PanelQuadrature.Around(1, 2 * _spread.Width, 6)
-            .Concat(PanelQuadrature.TowardsZero(Math.Min(0.5, 0.5 / q)))
-            .Concat([0.5 / q, 1 / q, 2 / q, 3 / q, 4 / q, 6 / q, 8 / q, 12 / q, 16 / q, 32 / q]);
+        // The two scales of the integrand: the spread of s around 1, and s of the size 1/q, where the range turns likely. A low
+        // power of s, not necessarily whole, is not smooth at zero.
+        IEnumerable<double> borders = PanelQuadrature.Around(1, 2 * _spread.Width, 5)
+            .Concat([0.5 / q, 1 / q, 2 / q, 3 / q, 4 / q, 6 / q, 8 / q, 16 / q, 32 / q])
+            .Concat(DegreesOfFreedom < 8 ? PanelQuadrature.TowardsZero(Math.Min(0.5, 0.5 / q)) : []);
         return Math.Clamp(PanelQuadrature.Integrate(Integrand, 0, 1 + (14 * _spread.Width), borders), 0, 1);
     }
 
@@ -93,17 +108,15 @@ public sealed class StudentisedRange
             return lower ? 1 : 0;
         }
 
-        int last = (int)Math.Ceiling(((lower ? Math.Min(w, Reach) : w / 2) + Reach) / Step);
+        double end = (lower ? Math.Min(w, Reach) : w / 2) + Reach;
         double sum = 0;
-        for (int i = (int)(-Reach / Step); i <= last; i++)
+        for (int i = 0; i < Nodes.Length && Nodes[i].Z <= end + Step; i++)
         {
-            double z = i * Step;
-            double density = NormalTail.Density(z);
-            double below = NormalTail.Lower(z);
+            (double z, double density, double below) = Nodes[i];
             double outside = NormalTail.Lower(z - w);
             sum += lower
                 ? density * Math.Pow(Between(z, w, below, outside), Means - 1)
-                : -density * Math.Pow(below, Means - 1) * ExpM1((Means - 1) * Log1M(outside / below));
+                : -_below[i] * NearOne.ExpM1((Means - 1) * NearOne.Log1P(Math.Max(-1, -outside / below)));
         }
 
         return Math.Min(1, Means * Step * sum);
@@ -111,17 +124,6 @@ public sealed class StudentisedRange
 
     private static double Between(double z, double w, double below, double outside) =>
         z <= w / 2 ? below - outside : NormalTail.Lower(w - z) - NormalTail.Lower(-z);
-
-    private static double Log1M(double x) => x >= 1 ? double.NegativeInfinity : MathNet.Numerics.SpecialFunctions.Log1p(-x);
-
-    // eˣ − 1 for x ≤ 0 to full precision (Kahan); the ready-made function keeps eight digits only around 0.1.
-    private static double ExpM1(double x)
-    {
-        double power = Math.Exp(x);
-        return power == 1 ? x
-            : power < 0.5 ? power - 1
-            : (power - 1) * x / Math.Log(power);
-    }
 
     private double Invert(double probability, bool lower)
     {

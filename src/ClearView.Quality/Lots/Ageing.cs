@@ -3,8 +3,6 @@ using System.Collections.Immutable;
 using ClearView.Quality.Descriptive;
 using ClearView.Quality.Distributions;
 
-using MathNet.Numerics;
-
 namespace ClearView.Quality.Lots;
 
 /// <summary>Least-squares lines over ageing time and their comparison.</summary>
@@ -100,20 +98,14 @@ internal static class Ageing
 
     private static ImmutableArray<SlopePair> Pairs(Line[] lines, double residual, double degrees, double significance)
     {
-        var distribution = new StudentisedRange(lines.Length, degrees);
-        double critical = distribution.UpperQuantile(significance);
+        var critical = new StudentisedRangeCritical(lines.Length, degrees, significance);
         return
         [
             .. from first in Enumerable.Range(0, lines.Length)
                from second in Enumerable.Range(first + 1, lines.Length - first - 1)
                let difference = lines[first].Slope - lines[second].Slope
-               let scale = Math.Sqrt(residual * ((1 / lines[first].TimeSquares) + (1 / lines[second].TimeSquares))) / Constants.Sqrt2
-               let q = Math.Abs(difference) / scale
-               select new SlopePair(
-                   lines[first].Lot.Name,
-                   lines[second].Lot.Name,
-                   difference,
-                   new RangeTest(q, degrees, distribution.UpperTail(q), Interval.Around(difference, scale * critical))),
+               let error = Math.Sqrt(residual * ((1 / lines[first].TimeSquares) + (1 / lines[second].TimeSquares)))
+               select new SlopePair(lines[first].Lot.Name, lines[second].Lot.Name, difference, critical.Test(difference, error)),
         ];
     }
 }

@@ -42,12 +42,12 @@ internal static class ConclusionInWords
         string name = comparison.WelchAnova.Value is null ? "analysis of variance" : "Welch's analysis of variance";
         if (test.Value is not { } f)
         {
-            return $"Whether the lots differ in {comparison.Measurand.Name} cannot be tested: {test.Explanation}";
+            return $"Whether the lots differ in {Name(comparison)} cannot be tested: {test.Explanation}";
         }
 
         return f.PValue < comparison.Options.Significance
-            ? $"The lots differ in {comparison.Measurand.Name}: {Probability(f.PValue)} ({name})."
-            : $"It is not shown that the lots differ in {comparison.Measurand.Name}: {Probability(f.PValue)} ({name}). That is not proof that they are alike."
+            ? $"The lots differ in {Name(comparison)}: {Probability(f.PValue)} ({name})."
+            : $"It is not shown that the lots differ in {Name(comparison)}: {Probability(f.PValue)} ({name}). That is not proof that they are alike."
                 + (comparison.SpecimensToShowDifferences is { } needed
                     ? $" If the means truly lay as found, {needed} specimens per lot would show it with {Percent(comparison.Options.Power)} probability."
                     : string.Empty);
@@ -60,7 +60,9 @@ internal static class ConclusionInWords
             return $"{pair.First} and {pair.Second} lie {Figure(comparison, Math.Abs(pair.Difference))} apart, which cannot be tested: {pair.GamesHowell.Explanation}";
         }
 
-        string size = $"{Figure(comparison, Math.Abs(pair.Difference))} ({Figure(comparison, test.Interval.Lower)} to {Figure(comparison, test.Interval.Upper)}, {Probability(test.PValue)})";
+        // Said from the higher lot, so that the difference and its interval have one direction.
+        (double low, double high) = pair.Difference < 0 ? (-test.Interval.Upper, -test.Interval.Lower) : (test.Interval.Lower, test.Interval.Upper);
+        string size = $"{Figure(comparison, Math.Abs(pair.Difference))} ({Figure(comparison, low)} to {Figure(comparison, high)}, {Probability(test.PValue)})";
         if (test.PValue < comparison.Options.Significance)
         {
             return $"{pair.First} is {(pair.Difference > 0 ? "higher" : "lower")} than {pair.Second} by {size}.";
@@ -111,6 +113,13 @@ internal static class ConclusionInWords
         return shown
             ? $"The lots age at different rates, {range} ({Probability(test.PValue)}, analysis of covariance; at least one pair differs)."
             : $"Different rates of ageing are not shown: {range} ({Probability(test.PValue)}, analysis of covariance).";
+    }
+
+    // Names begin with a capital, which has no place within a sentence; symbols such as CIELAB keep theirs.
+    private static string Name(LotComparison comparison)
+    {
+        string name = comparison.Measurand.Name;
+        return name.Length > 1 && char.IsLower(name[1]) ? char.ToLowerInvariant(name[0]) + name[1..] : name;
     }
 
     private static string Figure(LotComparison comparison, double value) =>

@@ -9,6 +9,11 @@ namespace ClearView.Quality.Lots;
 /// <summary>Everything that is said of two lots.</summary>
 internal sealed class Pairwise(IReadOnlyList<LotSummary> lots, AnovaTable anova, LotComparisonOptions options)
 {
+    // The same for every pair that shares the residual variance.
+    private readonly Lazy<StudentisedRangeCritical?> _common = new(() => anova.Test.Value is null
+        ? null
+        : new StudentisedRangeCritical(lots.Count, anova.WithinDegreesOfFreedom, options.Significance));
+
     public LotPair Compare(LotSummary first, LotSummary second)
     {
         DescriptiveStatistics a = first.Statistics;
@@ -27,7 +32,7 @@ internal sealed class Pairwise(IReadOnlyList<LotSummary> lots, AnovaTable anova,
             difference,
             OrLacking(() => Welch(difference, error, degrees)),
             TukeyKramer(difference, a.Count, b.Count),
-            OrLacking(() => Range(difference, error, degrees)),
+            OrLacking(() => new StudentisedRangeCritical(lots.Count, degrees, options.Significance).Test(difference, error)),
             options.EquivalenceMargin is { } margin ? OrLacking(() => Equivalence(difference, error, degrees, margin)) : null,
             Effect(difference, a.Count, b.Count, pooled),
             Constants.Sqrt2 * options.ExpandedUncertainty,
@@ -66,17 +71,8 @@ internal sealed class Pairwise(IReadOnlyList<LotSummary> lots, AnovaTable anova,
     private Stated<RangeTest> TukeyKramer(double difference, int first, int second) =>
         anova.Test.Value is null
             ? Stated<RangeTest>.Not(anova.Test.Reason!.Value, anova.Test.Explanation!)
-            : Stated<RangeTest>.As(Range(
-                difference, Math.Sqrt(anova.WithinMeanSquare!.Value * ((1.0 / first) + (1.0 / second))), anova.WithinDegreesOfFreedom));
-
-    private RangeTest Range(double difference, double error, double degrees)
-    {
-        var distribution = new StudentisedRange(lots.Count, degrees);
-        double scale = error / Constants.Sqrt2;
-        double q = Math.Abs(difference) / scale;
-        return new RangeTest(
-            q, degrees, distribution.UpperTail(q), Interval.Around(difference, scale * distribution.UpperQuantile(options.Significance)));
-    }
+            : Stated<RangeTest>.As(_common.Value!.Test(
+                difference, Math.Sqrt(anova.WithinMeanSquare!.Value * ((1.0 / first) + (1.0 / second)))));
 
     private EquivalenceTest Equivalence(double difference, double error, double degrees, double margin)
     {

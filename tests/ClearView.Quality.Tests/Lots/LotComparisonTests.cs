@@ -193,4 +193,18 @@ public sealed class LotComparisonTests
         Assert.Equal([0.1, 0.2], ageing.Slopes.Select(slope => slope.SlopePerH), (a, b) => Math.Abs(a - b) < 1e-12);
         Assert.Equal(DegenerateReason.NoSpread, ageing.EqualSlopes.Reason);
     }
+
+    // The difference and its interval are said in one direction, whichever lot comes first.
+    [Fact]
+    public void Conclusion_SaysDifferenceAndIntervalInOneDirection()
+    {
+        Lot low = new("Amber", [2.0, 2.2, 2.1, 2.3]);
+        Lot high = new("Birch", [3.0, 3.1, 3.3, 3.2]);
+
+        string one = LotComparison.Of(Samples.Haze, [low, high]).Conclusion[1];
+        string other = LotComparison.Of(Samples.Haze, [high, low]).Conclusion[1];
+
+        Assert.StartsWith("Amber is lower than Birch by 1.00 % (0.", one, StringComparison.Ordinal);
+        Assert.Equal(one.Replace("Amber is lower than Birch", "Birch is higher than Amber", StringComparison.Ordinal), other);
+    }
 }
