@@ -32,6 +32,18 @@ public static class ScanFileKeys
     /// <summary>Time of conditioning, h.</summary>
     public const string ConditioningHours = "conditioning_hours";
 
+    /// <summary>Number of specimens that the scans stand for, a whole number.</summary>
+    public const string SpecimenCount = "specimen_count";
+
+    /// <summary>Smallest extent of the specimen, mm.</summary>
+    public const string SpecimenExtentMm = "specimen_extent_mm";
+
+    /// <summary>Diameter of the sphere's entrance port, mm.</summary>
+    public const string PortDiameterMm = "port_diameter_mm";
+
+    /// <summary>Area of all ports over the inner area of the sphere, %.</summary>
+    public const string PortAreaPercent = "port_area_percent";
+
     /// <summary>Production line.</summary>
     public const string Line = "line";
 
@@ -70,6 +82,7 @@ public static class ScanFileKeys
     [
         Instrument, ApertureMm, UvFilter, Geometry, Operator, ThicknessUm,
         ConditioningTemperatureC, ConditioningHumidityPercent, ConditioningHours,
+        SpecimenCount, SpecimenExtentMm, PortDiameterMm, PortAreaPercent,
         Line, Product, Lot, Roll, Specimen, AcrossMm, AlongM, WallRegion, HeightMm, MeasuredAt, TransmittanceUnit,
     ];
 

@@ -47,6 +47,16 @@ public class SampleFileTests
     }
 
     [Fact]
+    public void Read_KeysOfSpecimenAndPorts_AreConditions()
+    {
+        var specimen = Assert.Single(Sample.Read(
+            Sample.Keys + "# specimen_count: 3\n# specimen_extent_mm: 50\n# port_diameter_mm: 25.4\n# port_area_percent: 3.5\nnm,total (%)\n400,91\n410,92\n"));
+
+        var conditions = specimen.Measurement.Conditions;
+        Assert.Equal((3u, 50, 25.4, 3.5), (conditions.SpecimenCount, conditions.SpecimenExtentMm, conditions.PortDiameterMm, conditions.PortAreaPercent));
+    }
+
+    [Fact]
     public void Read_SemicolonDecimalCommaWithMarkAndCrlf_ReadsFractionsAndOffset()
     {
         var specimen = Assert.Single(ScanFileReader.Read(Sample.Path("film-semicolon-decimal-comma.csv"), ScanFileOptions.None));

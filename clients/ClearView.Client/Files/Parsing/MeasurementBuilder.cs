@@ -52,6 +52,22 @@ internal static class MeasurementBuilder
         {
             conditions.ConditioningHours = hours;
         }
+        if (values.Count(ScanFileKeys.SpecimenCount) is { } specimens)
+        {
+            conditions.SpecimenCount = specimens;
+        }
+        if (values.Number(ScanFileKeys.SpecimenExtentMm) is { } extentMm)
+        {
+            conditions.SpecimenExtentMm = extentMm;
+        }
+        if (values.Number(ScanFileKeys.PortDiameterMm) is { } portDiameterMm)
+        {
+            conditions.PortDiameterMm = portDiameterMm;
+        }
+        if (values.Number(ScanFileKeys.PortAreaPercent) is { } portAreaPercent)
+        {
+            conditions.PortAreaPercent = portAreaPercent;
+        }
         return new Measurement
         {
             Scans = scans,

@@ -14,6 +14,19 @@ internal sealed class ValueReader(Metadata metadata)
         ? new NumberFormat(metadata.Path, ';', null).Read(entry.Value, entry.Line, entry.Column, key)
         : null;
 
+    /// <summary>The count under a key; <see langword="null"/> where nothing gives it.</summary>
+    /// <exception cref="ScanFileException">It is no whole number from 0 to 4294967295.</exception>
+    public uint? Count(string key)
+    {
+        if (Number(key) is not { } number || metadata.Get(key) is not { } entry)
+        {
+            return null;
+        }
+        return number is >= 0 and <= uint.MaxValue && number == Math.Floor(number)
+            ? (uint)number
+            : throw new ScanFileException(metadata.Path, entry.Line, entry.Column, $"{key} is \"{entry.Value}\"", "a whole number, 0 or more");
+    }
+
     /// <summary>The word under a key, which must be there.</summary>
     /// <exception cref="ScanFileException">It is none of the words that the key knows.</exception>
     public T Word<T>(string key, IReadOnlyDictionary<string, T> words)
