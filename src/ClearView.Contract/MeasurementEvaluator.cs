@@ -82,7 +82,7 @@ public static class MeasurementEvaluator
 
         V1.Evaluation wire = EvaluationWriter.Write(evaluation, uncertainty, measurement, method);
         wire.MethodName = choice.Name?.Clone();
-        return new EvaluatedMeasurement(evaluation, uncertainty, wire);
+        return new EvaluatedMeasurement(evaluation, wire);
     }
 
     private static Optics.Evaluations.Evaluation? EvaluateScans(

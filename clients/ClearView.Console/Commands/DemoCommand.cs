@@ -9,14 +9,12 @@ using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Contract;
 using ClearView.Contract.Methods;
-using ClearView.Contract.Validation;
 using ClearView.Optics.Evaluations;
 using ClearView.Plotting.Charts;
 
 using Spectre.Console;
 
 using Reading = ClearView.V1.Reading;
-using WallRegion = ClearView.V1.WallRegion;
 
 namespace ClearView.Console.Commands;
 
@@ -153,7 +151,7 @@ internal sealed class DemoCommand : DocumentedCommand
             []);
 
         static string GroupOf(Reading reading) =>
-            $"{reading.Measurement.Identification.Product}, {RegionName(reading.Measurement.Identification.Wall.Region)}";
+            $"{reading.Measurement.Identification.Product}, {ConditionsText.Region(reading.Measurement.Identification.Wall.Region)}";
     }
 
     private static V1.Method StateMethod()
@@ -207,9 +205,6 @@ internal sealed class DemoCommand : DocumentedCommand
         _screen.Line("The limits are examples. Release of food or pharma packaging follows the applicable pharmacopoeia,");
         _screen.Line("local codes and qualified staff, never a figure alone.");
     }
-
-    private static string RegionName(WallRegion region) =>
-        ProtoEnumNames.NameOf(region)["WALL_REGION_".Length..].Replace('_', ' ').ToLowerInvariant();
 
     private static Limit Read(string text) =>
         Limit.TryParse(text, out var limit, out var fault) ? limit : throw new InvalidOperationException(fault);

@@ -143,15 +143,19 @@ internal sealed class EvaluateCommand : DocumentedCommand
         {
             return null;
         }
+        // Each specimen has had its Monte Carlo run already; a mean rests on none.
+        var withoutTrials = method.Method.Clone();
+        if (withoutTrials.Uncertainty is { } uncertainty)
+        {
+            uncertainty.MonteCarlo = null;
+        }
         if (client is null)
         {
-            var outcome = SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(method.Method), _clock, cancellation);
+            var outcome = SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(withoutTrials), _clock, cancellation);
             return outcome.Response
                 ?? throw new UsageException($"--mean: {string.Join("; ", outcome.Violations.Select(violation => $"{violation.Field} {violation.Description}"))}");
         }
-        return method.StoredName is { } name
-            ? await client.EvaluateSpecimensAsync(measurements, name, omitSpectra: true, cancellation)
-            : await client.EvaluateSpecimensAsync(measurements, method.Method, omitSpectra: true, cancellation);
+        return await client.EvaluateSpecimensAsync(measurements, withoutTrials, omitSpectra: true, cancellation);
     }
 
     private static async IAsyncEnumerable<EvaluateManyRequest> Requests(IReadOnlyList<ScannedSpecimen> specimens, ChosenMethod method)

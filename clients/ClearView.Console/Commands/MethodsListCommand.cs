@@ -50,7 +50,7 @@ internal sealed class MethodsListCommand : DocumentedCommand
         }
         else
         {
-            methods.AddRange(BuiltInMethods.All.Select(method => MethodOptions.FindBuiltIn(method.Name)!));
+            methods.AddRange(BuiltInMethods.All.Select(method => method.ToNamedMethod()));
         }
         if (_json.IsGiven(parsed))
         {

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 using ClearView.Console.Judging;
 using ClearView.Console.Rendering;
@@ -41,11 +40,11 @@ internal static class GroupSummary
             [
                 Markup.Escape(group.Key),
                 NumberText.Plain(group.Count()),
-                Text(haze.Average()),
-                Text(haze.Min()),
-                Text(haze.Max()),
-                Text(Values(group, Measurands.LuminousTransmittance).Average()),
-                Text(Values(group, Measurands.YellownessIndexE313).Average()),
+                NumberText.Fixed(haze.Average(), 2),
+                NumberText.Fixed(haze.Min(), 2),
+                NumberText.Fixed(haze.Max(), 2),
+                NumberText.Fixed(Values(group, Measurands.LuminousTransmittance).Average(), 2),
+                NumberText.Fixed(Values(group, Measurands.YellownessIndexE313).Average(), 2),
             ];
             if (!limits.IsEmpty)
             {
@@ -60,6 +59,4 @@ internal static class GroupSummary
 
     private static double[] Values(IEnumerable<Reading> readings, Measurand measurand) =>
         [.. readings.Select(reading => reading.Evaluation.Values.First(value => value.Measurand == measurand.Id).Value)];
-
-    private static string Text(double value) => value.ToString("F2", CultureInfo.InvariantCulture);
 }

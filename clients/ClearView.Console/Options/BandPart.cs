@@ -4,7 +4,7 @@ using ClearView.V1;
 
 namespace ClearView.Console.Options;
 
-/// <summary>The options that state bands of one's own, the light-barrier screen and the reference thickness.</summary>
+/// <summary>The options that state bands of one's own and the light-barrier screen.</summary>
 internal sealed class BandPart : IMethodPart
 {
     private const double FirstNm = 200;

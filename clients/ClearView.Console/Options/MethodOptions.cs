@@ -91,7 +91,7 @@ internal sealed partial class MethodOptions
     {
         if (FindBuiltIn(name.Name) is { } builtIn)
         {
-            return name.Version <= 1
+            return name.Version == 0 || name.Version == builtIn.MethodName.Version
                 ? builtIn
                 : throw new UsageException($"{name.Name} is built in and has no version {name.Version}; write {name.Name}");
         }

@@ -8,7 +8,7 @@ internal static class UncertaintyText
     private const double MostOfAny = 100;
 
     /// <summary>The sources, each with its unit.</summary>
-    public const string Keys = "repeatability, zero, drift, linearity, stray (% transmittance), wavelength, bandpass (nm), readings (number behind repeatability)";
+    public const string Keys = "repeatability, zero, linearity (% transmittance), drift (% of the reading), stray (% of all light), wavelength, bandpass (nm), readings (number behind repeatability)";
 
     /// <summary>Reads the inline form or the lines of a file: KEY=VALUE, separated by commas or line ends.</summary>
     /// <param name="text">The text.</param>

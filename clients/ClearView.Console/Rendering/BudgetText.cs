@@ -57,7 +57,7 @@ internal static class BudgetText
         var uncertainty = value.Uncertainty;
         var unit = value.Unit.Length > 0 ? $" {value.Unit}" : "";
         screen.Line($"[bold]Budget of {Markup.Escape(value.Name)}[/]: {Markup.Escape(value.Symbol)} = {NumberText.Of(value)} {NumberText.Expanded(value)}{unit}, "
-            + $"k = {Factor(uncertainty.CoverageFactor)}, {(uncertainty.HasEffectiveDegreesOfFreedom ? $"{Fixed(uncertainty.EffectiveDegreesOfFreedom, 1)} effective degrees of freedom" : "degrees of freedom infinite")}");
+            + $"k = {Factor(uncertainty.CoverageFactor)}, {(uncertainty.HasEffectiveDegreesOfFreedom ? $"{NumberText.Fixed(uncertainty.EffectiveDegreesOfFreedom, 1)} effective degrees of freedom" : "degrees of freedom infinite")}");
         var table = new Table().Border(TableBorder.Simple).Collapse();
         table.AddColumn(new TableColumn("Source").PadLeft(0).PadRight(1));
         table.AddColumn(new TableColumn("Correlation").NoWrap().PadLeft(0).PadRight(1));
@@ -70,7 +70,7 @@ internal static class BudgetText
                 Markup.Escape(part.Source),
                 Markup.Escape(part.Correlation),
                 NumberText.Supported(part.StandardUncertainty, uncertainty.StandardUncertainty, 1),
-                Fixed(100 * part.VarianceFraction, 1),
+                NumberText.Fixed(100 * part.VarianceFraction, 1),
                 BarText.Of(part.VarianceFraction, BarWidth));
         }
         table.AddRow("[bold]Combined[/]", "", NumberText.Supported(uncertainty.StandardUncertainty, uncertainty.StandardUncertainty, 1), "100.0", "");
@@ -104,7 +104,5 @@ internal static class BudgetText
 
     private static string Counted(MonteCarloInterval trials) => trials.TrialCount.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', ' ');
 
-    private static string Factor(double factor) => Fixed(factor, 2);
-
-    private static string Fixed(double value, int decimals) => value.ToString("F" + NumberText.Plain(decimals), CultureInfo.InvariantCulture);
+    private static string Factor(double factor) => NumberText.Fixed(factor, 2);
 }

@@ -40,7 +40,7 @@ internal static class MethodExtrasText
         }
         if (method.Uncertainty is { } uncertainty)
         {
-            yield return ("Known errors", Errors(uncertainty));
+            yield return ("Uncertainty sources", Errors(uncertainty));
         }
     }
 
@@ -69,7 +69,8 @@ internal static class MethodExtrasText
         {
             parts.Insert(0, "repeatability by wavelength");
         }
-        if (inputs.HasRepeatabilityReadingCount)
+        // The repeatability stands first where it is stated at all.
+        if (inputs.HasRepeatabilityReadingCount && (inputs.RepeatabilityPercent > 0 || inputs.RepeatabilityByWavelengthPercent.Count > 0))
         {
             parts[0] += $" from {NumberText.Plain(inputs.RepeatabilityReadingCount)} readings";
         }

@@ -54,7 +54,8 @@ internal static class NumberText
     private static int UsualDecimals(string measurand, string unit) =>
         measurand.StartsWith("chromaticity_", StringComparison.Ordinal) ? 4 : unit == "nm" ? 1 : 2;
 
-    private static string Fixed(double value, int decimals)
+    /// <summary>A number with a fixed count of decimals.</summary>
+    public static string Fixed(double value, int decimals)
     {
         var text = value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         // Minus nothing is nothing.

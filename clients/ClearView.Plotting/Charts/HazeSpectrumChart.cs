@@ -29,13 +29,12 @@ public static class HazeSpectrumChart
         }
 
         var coverage = Coverage.Of(reading.Evaluation, Measurands.Haze.Id);
-        SeriesModel[] series =
+        SeriesModel[] measured =
         [
             .. scan.Ribbon(spectra.HazePercent, spectra.HazeStandardUncertaintyPercent, 1, coverage),
             scan.Line(spectra.HazePercent, 1, "spectral haze", HazeLook, 0),
-            .. Fit(scan),
         ];
-        (double low, double high) = AxisRange.Around(scan.Extent(series.Take(series.Length - (HasFit(scan) ? 1 : 0)), brightOnly: true), LeastSpan(scan));
+        (double low, double high) = AxisRange.Around(scan.Extent(measured, brightOnly: true), LeastSpan(scan));
         var chart = new ChartModel
         {
             Title = "Spectral haze",
@@ -46,7 +45,7 @@ public static class HazeSpectrumChart
                 {
                     X = new AxisModel(SpectralScan.XLabel, scan.Nm[0], scan.Nm[^1]),
                     Y = new AxisModel("Spectral haze (%)", low, high),
-                    Series = [.. series],
+                    Series = [.. measured, .. Fit(scan)],
                 },
             ],
             Notes = [.. Hint(reading.Evaluation), .. ChartNotes.Of([reading], Measurands.Haze.Id, Measurands.ScatteringExponent.Id), .. scan.DimNote()],
@@ -59,8 +58,6 @@ public static class HazeSpectrumChart
         };
         return withBands ? BandStrip.Above(chart, scan) : chart with { Panels = SpectralRegions.Name(chart.Panels, scan) };
     }
-
-    private static bool HasFit(SpectralScan scan) => scan.Reading.Evaluation.Scattering is not null;
 
     private static double LeastSpan(SpectralScan scan) =>
         Math.Max(0.1, 0.2 * scan.Spectra.HazePercent.Where((haze, i) => double.IsFinite(haze) && scan.IsBright(i)).DefaultIfEmpty(0).Max());

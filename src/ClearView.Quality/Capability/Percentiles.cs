@@ -1,3 +1,5 @@
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.Capability;
 
 /// <summary>The three percentiles that stand for mean ± 3σ (ISO 22514-2): 0.135 %, 50 %, 99.865 %.</summary>
@@ -24,14 +26,9 @@ public sealed record Percentiles(double Low, double Median, double High)
 
         double[] sorted = readings.ToArray();
         Array.Sort(sorted);
-        return new Percentiles(At(sorted, LowShare), At(sorted, 0.5), At(sorted, 1 - LowShare));
-    }
-
-    private static double At(double[] sorted, double share)
-    {
-        double place = (sorted.Length - 1) * share;
-        int below = (int)Math.Floor(place);
-        int above = Math.Min(below + 1, sorted.Length - 1);
-        return sorted[below] + ((place - below) * (sorted[above] - sorted[below]));
+        return new Percentiles(
+            DescriptiveStatistics.Quantile(sorted, LowShare),
+            DescriptiveStatistics.Quantile(sorted, 0.5),
+            DescriptiveStatistics.Quantile(sorted, 1 - LowShare));
     }
 }

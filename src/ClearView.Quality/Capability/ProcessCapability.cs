@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using ClearView.Quality.ControlCharts;
+using ClearView.Quality.Descriptive;
 
 using MathNet.Numerics.Distributions;
 

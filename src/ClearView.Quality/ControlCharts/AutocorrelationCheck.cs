@@ -1,4 +1,5 @@
-using MathNet.Numerics;
+using ClearView.Quality.Descriptive;
+using ClearView.Quality.Distributions;
 
 namespace ClearView.Quality.ControlCharts;
 
@@ -60,7 +61,7 @@ public sealed record AutocorrelationCheck(int Count, double FirstLag, double Bou
         }
 
         q *= n * (n + 2.0);
-        return new AutocorrelationCheck(n, first, 2 / Math.Sqrt(n), m, q, SpecialFunctions.GammaUpperRegularized(m / 2.0, q / 2));
+        return new AutocorrelationCheck(n, first, 2 / Math.Sqrt(n), m, q, TestTail.ChiSquaredUpper(q, m));
     }
 
     private static double Product(ReadOnlySpan<double> readings, double mean, int lag)

@@ -1,5 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.ControlCharts;
 
 /// <summary>What a baseline gives: frozen limits, or the reason why there are none.</summary>

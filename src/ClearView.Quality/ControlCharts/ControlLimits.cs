@@ -1,3 +1,5 @@
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.ControlCharts;
 
 /// <summary>Limits of a control chart, frozen: taken once from a stated baseline and not moved by later points.</summary>

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.Runtime.InteropServices;
 
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.ControlCharts;
 
 /// <summary>A chart over time, in phases, that takes points in any order and keeps them by time of measurement.</summary>
@@ -61,7 +63,7 @@ public sealed class ControlSeries
             ControlPoint drawn = Draw(point, _points.Count);
             _points.Add(point);
             _signals.Add(drawn.Signals);
-            return new SeriesRevision(_points.Count - 1, drawn, false, null, [], []);
+            return new SeriesRevision(_points.Count - 1, drawn, null, [], []);
         }
 
         return Insert(point);
@@ -123,7 +125,7 @@ public sealed class ControlSeries
             _signals[i] = drawn.Signals;
         }
 
-        return new SeriesRevision(position, own, true, point.MeasuredAt, appeared.ToImmutable(), disappeared.ToImmutable());
+        return new SeriesRevision(position, own, point.MeasuredAt, appeared.ToImmutable(), disappeared.ToImmutable());
     }
 
     private ControlPoint Draw(SeriesPoint point, int position)

@@ -1,3 +1,5 @@
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.ControlCharts;
 
 /// <summary>A control chart that takes its points one at a time and says at once which signals each raises.</summary>

@@ -1,3 +1,5 @@
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.ControlCharts;
 
 /// <summary>What a chart needs of one subgroup.</summary>

@@ -1,6 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 
-namespace ClearView.Quality.ControlCharts;
+namespace ClearView.Quality.Descriptive;
 
 /// <summary>Guards against readings that are no numbers.</summary>
 internal static class Finite

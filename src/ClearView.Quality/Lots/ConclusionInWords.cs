@@ -1,5 +1,7 @@
 using System.Globalization;
 
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.Lots;
 
 /// <summary>Says in plain words what a comparison shows, what it does not, and what would be needed.</summary>
@@ -31,7 +33,7 @@ internal static class ConclusionInWords
 
         if (comparison.Ageing is { } ageing)
         {
-            yield return Ageing(ageing);
+            yield return Ageing(comparison, ageing);
         }
     }
 
@@ -42,12 +44,12 @@ internal static class ConclusionInWords
         string name = comparison.WelchAnova.Value is null ? "analysis of variance" : "Welch's analysis of variance";
         if (test.Value is not { } f)
         {
-            return $"Whether the lots differ in {Name(comparison)} cannot be tested: {test.Explanation}";
+            return $"Whether the lots differ in {MeasurandInWords.Name(comparison.Measurand)} cannot be tested: {test.Explanation}";
         }
 
         return f.PValue < comparison.Options.Significance
-            ? $"The lots differ in {Name(comparison)}: {Probability(f.PValue)} ({name})."
-            : $"It is not shown that the lots differ in {Name(comparison)}: {Probability(f.PValue)} ({name}). That is not proof that they are alike."
+            ? $"The lots differ in {MeasurandInWords.Name(comparison.Measurand)}: {Probability(f.PValue)} ({name})."
+            : $"It is not shown that the lots differ in {MeasurandInWords.Name(comparison.Measurand)}: {Probability(f.PValue)} ({name}). That is not proof that they are alike."
                 + (comparison.SpecimensToShowDifferences is { } needed
                     ? $" If the means truly lay as found, {needed} specimens per lot would show it with {Percent(comparison.Options.Power)} probability."
                     : string.Empty);
@@ -94,7 +96,7 @@ internal static class ConclusionInWords
                     : string.Empty);
     }
 
-    private static string Ageing(Stated<AgeingComparison> ageing)
+    private static string Ageing(LotComparison comparison, Stated<AgeingComparison> ageing)
     {
         if (ageing.Value is not { } value)
         {
@@ -109,17 +111,10 @@ internal static class ConclusionInWords
         AgeingSlope fastest = value.Slopes.MaxBy(slope => slope.SlopePerH)!;
         AgeingSlope slowest = value.Slopes.MinBy(slope => slope.SlopePerH)!;
         bool shown = value.Pairs.Any(pair => pair.Test.Interval is { Lower: > 0 } or { Upper: < 0 });
-        string range = $"from {Rounded(slowest.SlopePerH * 1000)} ({slowest.Lot}) to {Rounded(fastest.SlopePerH * 1000)} ({fastest.Lot}) per 1000 h";
+        string range = $"from {Figure(comparison, slowest.SlopePerH * 1000)} ({slowest.Lot}) to {Figure(comparison, fastest.SlopePerH * 1000)} ({fastest.Lot}) per 1000 h";
         return shown
             ? $"The lots age at different rates, {range} ({Probability(test.PValue)}, analysis of covariance; at least one pair differs)."
             : $"Different rates of ageing are not shown: {range} ({Probability(test.PValue)}, analysis of covariance).";
-    }
-
-    // Names begin with a capital, which has no place within a sentence; symbols such as CIELAB keep theirs.
-    private static string Name(LotComparison comparison)
-    {
-        string name = comparison.Measurand.Name;
-        return name.Length > 1 && char.IsLower(name[1]) ? char.ToLowerInvariant(name[0]) + name[1..] : name;
     }
 
     private static string Figure(LotComparison comparison, double value) =>

@@ -82,16 +82,6 @@ public sealed record LotComparison
         };
     }
 
-    /// <summary>Compares lots on several measurands at once, each with its own margin and instrument.</summary>
-    /// <param name="questions">Measurand, lots and options of each.</param>
-    /// <exception cref="LotException">As for <see cref="Of"/>.</exception>
-    public static ImmutableArray<LotComparison> OfAll(
-        IEnumerable<(Measurand Measurand, IReadOnlyList<Lot> Lots, LotComparisonOptions? Options)> questions)
-    {
-        ArgumentNullException.ThrowIfNull(questions);
-        return [.. questions.Select(question => Of(question.Measurand, question.Lots, question.Options))];
-    }
-
     private static void Check(IReadOnlyList<Lot> lots)
     {
         ArgumentNullException.ThrowIfNull(lots);

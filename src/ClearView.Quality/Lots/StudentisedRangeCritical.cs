@@ -6,10 +6,18 @@ using MathNet.Numerics;
 namespace ClearView.Quality.Lots;
 
 /// <summary>A studentised range with its critical value, found once for all comparisons that share it.</summary>
-internal sealed class StudentisedRangeCritical(int means, double degreesOfFreedom, double significance)
+internal sealed class StudentisedRangeCritical
 {
-    private readonly StudentisedRange _distribution = new(means, degreesOfFreedom);
-    private readonly double _critical = new StudentisedRange(means, degreesOfFreedom).UpperQuantile(significance);
+    private readonly StudentisedRange _distribution;
+    private readonly double _degreesOfFreedom;
+    private readonly double _critical;
+
+    public StudentisedRangeCritical(int means, double degreesOfFreedom, double significance)
+    {
+        _degreesOfFreedom = degreesOfFreedom;
+        _distribution = new StudentisedRange(means, degreesOfFreedom);
+        _critical = _distribution.UpperQuantile(significance);
+    }
 
     /// <summary>Tests a difference.</summary>
     /// <param name="difference">The difference.</param>
@@ -18,6 +26,6 @@ internal sealed class StudentisedRangeCritical(int means, double degreesOfFreedo
     {
         double scale = error / Constants.Sqrt2;
         double q = Math.Abs(difference) / scale;
-        return new RangeTest(q, degreesOfFreedom, _distribution.UpperTail(q), Interval.Around(difference, scale * _critical));
+        return new RangeTest(q, _degreesOfFreedom, _distribution.UpperTail(q), Interval.Around(difference, scale * _critical));
     }
 }

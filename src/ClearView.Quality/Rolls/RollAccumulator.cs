@@ -1,3 +1,5 @@
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.Rolls;
 
 /// <summary>Takes the readings of a roll one at a time, in any order, and keeps sums per cell only.</summary>
@@ -42,11 +44,7 @@ public sealed class RollAccumulator
     public void Add(in RollReading reading)
     {
         double value = reading.Value;
-        if (!double.IsFinite(value))
-        {
-            throw new ArgumentException(FormattableString.Invariant($"a reading was {value}; expected a finite number."), nameof(reading));
-        }
-
+        Finite.Check(value, nameof(reading));
         int cell = Grid.CellOf(reading.AcrossMm, reading.AlongM);
         if (cell < 0)
         {

@@ -14,9 +14,6 @@ public sealed record DecisionRule
     /// <summary>r in g = r·U; <see langword="null"/> for simple acceptance.</summary>
     public double? GuardBandFactor { get; }
 
-    /// <summary>Whether a value without uncertainty cannot be decided on.</summary>
-    public bool NeedsUncertainty => GuardBandFactor is not null;
-
     /// <summary>Guard band g = r·U on both sides of each limit (JCGM 106, 8.3; ISO 14253-1).</summary>
     /// <param name="factor">r, above 0, 10 at most.</param>
     /// <exception cref="ArgumentOutOfRangeException">r is outside its range.</exception>

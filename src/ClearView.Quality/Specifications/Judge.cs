@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Evaluations;
+using ClearView.Quality.Descriptive;
 
 namespace ClearView.Quality.Specifications;
 
@@ -42,7 +43,7 @@ public static class Judge
 
         if (!double.IsFinite(value.Value) || value.StandardUncertainty is < 0 or double.NaN || !(value.DegreesOfFreedom > 0) || !(value.CoverageFactor > 0))
         {
-            return new LimitJudgement(limit, Verdict.NotDecided, $"{ReasonInWords.Name(limit)}: the value or its uncertainty is not usable") { Value = value };
+            return new LimitJudgement(limit, Verdict.NotDecided, $"{MeasurandInWords.Name(limit.Measurand)}: the value or its uncertainty is not usable") { Value = value };
         }
 
         double distance = Math.Min(value.Value - limit.Lower ?? double.PositiveInfinity, limit.Upper - value.Value ?? double.PositiveInfinity);

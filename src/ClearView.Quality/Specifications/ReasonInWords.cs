@@ -1,23 +1,17 @@
 using System.Globalization;
 
+using ClearView.Quality.Descriptive;
+
 namespace ClearView.Quality.Specifications;
 
 /// <summary>Says why a limit is met or not: which limit, by how much, in units and in uncertainties.</summary>
 internal static class ReasonInWords
 {
-    /// <summary>The measurand's name as it stands within a sentence.</summary>
-    public static string Name(SpecificationLimit limit)
-    {
-        string name = limit.Measurand.Name;
-        // A capital that stands alone or opens an abbreviation is part of the name.
-        return name.Length > 1 && char.IsLower(name[1]) ? char.ToLowerInvariant(name[0]) + name[1..] : name;
-    }
-
     /// <summary>There is no value.</summary>
     public static string Missing(SpecificationLimit limit) =>
         limit.Reference is { } reference
-            ? $"{Name(limit)} against reading {reference.ReadingId} was not measured"
-            : $"{Name(limit)} was not measured";
+            ? $"{MeasurandInWords.Name(limit.Measurand)} against reading {reference.ReadingId} was not measured"
+            : $"{MeasurandInWords.Name(limit.Measurand)} was not measured";
 
     /// <summary>A value against its nearest limit.</summary>
     public static string Of(MeasuredQuantity value, SpecificationLimit limit, DecisionRule rule, Verdict verdict)
@@ -30,7 +24,7 @@ internal static class ReasonInWords
         string unit = limit.Measurand.Unit switch { "" => "", "°" => "°", string other => $" {other}" };
         string Show(double number) => number.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture) + unit;
         string place = distance == 0 ? "on" : $"{Show(distance)} {(above ? "above" : "below")}";
-        string sentence = $"{Name(limit)} {Show(value.Value)} is {place} its {(nearestIsUpper ? "upper" : "lower")} limit {Show(bound)}";
+        string sentence = $"{MeasurandInWords.Name(limit.Measurand)} {Show(value.Value)} is {place} its {(nearestIsUpper ? "upper" : "lower")} limit {Show(bound)}";
         if (value.ExpandedUncertainty is > 0 and { } expanded)
         {
             sentence += string.Create(CultureInfo.InvariantCulture, $", {distance / expanded:0.0} times its expanded uncertainty");

@@ -19,17 +19,18 @@ internal sealed partial class WorkedExample
 
     /// <summary>Reads an example.</summary>
     /// <param name="page">Page of docs/methods, for example "haze.md".</param>
-    /// <param name="name">The word after "example" that opens the block.</param>
-    public static WorkedExample Read(string page, string name)
+    /// <param name="name">The word after the fence word that opens the block.</param>
+    /// <param name="fence">The fence word, which says whose tests read the block.</param>
+    public static WorkedExample Read(string page, string name, string fence = "example")
     {
         string[] lines = File.ReadAllLines(RepositoryRoot.PathOf($"docs/methods/{page}"));
         IEnumerable<Match> figures = lines
-            .SkipWhile(line => line != $"```example {name}")
+            .SkipWhile(line => line != $"```{fence} {name}")
             .Skip(1)
             .TakeWhile(line => line != "```")
             .Select(line => Figure().Match(line));
         Dictionary<string, string> read = figures.ToDictionary(match => match.Groups["name"].Value, match => match.Groups["value"].Value);
-        Assert.True(read.Count > 0, $"{page} has no example {name}.");
+        Assert.True(read.Count > 0, $"{page} has no {fence} {name}.");
         Assert.DoesNotContain(string.Empty, read.Keys);
         return new WorkedExample(read);
     }

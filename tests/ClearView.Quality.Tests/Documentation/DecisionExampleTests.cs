@@ -1,3 +1,4 @@
+using ClearView.Optics.Tests.Documentation;
 using ClearView.Optics.Evaluations;
 using ClearView.Quality.Capability;
 using ClearView.Quality.ControlCharts;
@@ -9,10 +10,12 @@ namespace ClearView.Quality.Tests.Documentation;
 /// <summary>Computes the worked examples of the pages on specifications, control charts, capability and rolls.</summary>
 public sealed class DecisionExampleTests
 {
+    private const string Fence = "quality-example";
+
     [Fact]
     public void Specifications_GuardBand()
     {
-        WorkedExample page = WorkedExample.Read("specifications.md", "guard-band");
+        WorkedExample page = WorkedExample.Read("specifications.md", "guard-band", Fence);
         Specification specification = SpecificationCheck.Of(new SpecificationDraft
         {
             Product = "film",
@@ -37,7 +40,7 @@ public sealed class DecisionExampleTests
     [Fact]
     public void ControlCharts_Individuals()
     {
-        WorkedExample page = WorkedExample.Read("control-charts.md", "individuals");
+        WorkedExample page = WorkedExample.Read("control-charts.md", "individuals", Fence);
         double[] readings = [.. Enumerable.Range(1, 10).Select(i => page.Given(FormattableString.Invariant($"x{i}")))];
 
         ControlLimits limits = ControlBaseline.OfIndividuals(readings).Limits!;
@@ -53,7 +56,7 @@ public sealed class DecisionExampleTests
     [Fact]
     public void ControlCharts_Cusum()
     {
-        WorkedExample page = WorkedExample.Read("control-charts.md", "cusum");
+        WorkedExample page = WorkedExample.Read("control-charts.md", "cusum", Fence);
         ControlState state = new(
             ControlLimits.Given(ControlChartKind.Individuals, page.Given("target"), 1).WithCusum(new CusumSettings(page.Given("k"), page.Given("h"))),
             RunRules.LimitsOnly);
@@ -70,7 +73,7 @@ public sealed class DecisionExampleTests
     [Fact]
     public void Capability_Indices()
     {
-        WorkedExample page = WorkedExample.Read("capability.md", "indices");
+        WorkedExample page = WorkedExample.Read("capability.md", "indices", Fence);
         int n = (int)page.Given("n");
         // Half of the readings on each side of the mean, as far out as gives exactly s.
         double step = page.Given("s") * Math.Sqrt((n - 1.0) / n);
@@ -91,7 +94,7 @@ public sealed class DecisionExampleTests
     [Fact]
     public void Rolls_Variance()
     {
-        WorkedExample page = WorkedExample.Read("rolls.md", "variance");
+        WorkedExample page = WorkedExample.Read("rolls.md", "variance", Fence);
         RollAccumulator roll = new(new RollGrid(0, 20, 2, 0, 20, 2), null);
         roll.Add(
         [

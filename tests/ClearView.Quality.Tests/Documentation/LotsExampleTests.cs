@@ -1,3 +1,4 @@
+using ClearView.Optics.Tests.Documentation;
 using ClearView.Quality.Lots;
 using ClearView.Quality.Sampling;
 using ClearView.Quality.Tests.Lots;
@@ -7,10 +8,12 @@ namespace ClearView.Quality.Tests.Documentation;
 /// <summary>Computes the worked examples of lots.md and sampling.md, which were derived by hand.</summary>
 public sealed class LotsExampleTests
 {
+    private const string Fence = "quality-example";
+
     [Fact]
     public void ThreeLots()
     {
-        var page = WorkedExample.Read("lots.md", "three-lots");
+        var page = WorkedExample.Read("lots.md", "three-lots", Fence);
 
         LotComparison comparison = LotComparison.Of(Samples.Haze, [new("Amber", [2, 3, 4]), new("Birch", [4, 5, 6]), new("Cedar", [3, 4, 5])]);
 
@@ -33,7 +36,7 @@ public sealed class LotsExampleTests
     [Fact]
     public void Ageing()
     {
-        var page = WorkedExample.Read("lots.md", "ageing");
+        var page = WorkedExample.Read("lots.md", "ageing", Fence);
 
         AgeingComparison ageing = LotComparison.Of(
             Samples.Haze, [new("Amber", [1, 2, 4], [0, 100, 200]), new("Birch", [1, 1, 2], [0, 100, 200])]).Ageing!.Value!;
@@ -48,7 +51,7 @@ public sealed class LotsExampleTests
     [Fact]
     public void Mean()
     {
-        var page = WorkedExample.Read("sampling.md", "mean");
+        var page = WorkedExample.Read("sampling.md", "mean", Fence);
 
         page.Shows("known", SampleSize.ForMeanKnownSpread(page.Given("sigma"), page.Given("margin")));
         page.HasNoOtherFigures();
@@ -57,7 +60,7 @@ public sealed class LotsExampleTests
     [Fact]
     public void Plan()
     {
-        var page = WorkedExample.Read("sampling.md", "plan");
+        var page = WorkedExample.Read("sampling.md", "plan", Fence);
 
         var plan = VariablesPlan.For(page.Given("p1"), page.Given("p2"), page.Given("alpha"), page.Given("beta"));
 

@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Globalization;
 
+using ClearView.Optics.Tests.Reference;
+
 namespace ClearView.Quality.Tests.Reference;
 
 /// <summary>Asks tests/tools/reference_distributions.py, which integrates the definitions with 30 digits.</summary>

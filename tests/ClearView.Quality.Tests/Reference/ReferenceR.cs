@@ -2,6 +2,8 @@ using System.ComponentModel;
 using System.Diagnostics;
 using System.Globalization;
 
+using ClearView.Optics.Tests.Reference;
+
 namespace ClearView.Quality.Tests.Reference;
 
 /// <summary>Asks R, a statistics system outside this project, through a script below tests/tools.</summary>
