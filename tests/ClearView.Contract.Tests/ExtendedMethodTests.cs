@@ -113,6 +113,26 @@ public class ExtendedMethodTests
         Assert.Contains(evaluation.Caveats, caveat => caveat.Code == CaveatCode.HazeScaledByModel);
     }
 
+    // By hand: H′ = 1 − (1 − H)² has the slope 2(1 − H).
+    [Fact]
+    public void Evaluate_AtTwiceTheThickness_CarriesTheUncertaintyOfHazeThroughTheModel()
+    {
+        Measurement film = WireExamples.Normalised(0.90, 0.09);
+        film.Conditions.ThicknessUm = 50;
+        Method method = WireExamples.Method();
+        method.ReferenceThickness = new ReferenceThickness { ThicknessUm = 100, Resin = "pet" };
+        method.Uncertainty = new UncertaintyInputs { CoveragePercent = 95, RepeatabilityPercent = 0.1, ZeroOffsetPercent = 0.05 };
+
+        Evaluation evaluation = Accept(film, method);
+
+        MeasuredValue haze = ValueOf(evaluation, "haze");
+        Uncertainty scaled = evaluation.AtReferenceThickness.BulkHazeUncertainty;
+        double slope = 2 * (1 - (haze.Value / 100));
+        Assert.Equal(slope * haze.Uncertainty.StandardUncertainty, scaled.StandardUncertainty, 1e-12);
+        Assert.Equal(scaled.CoverageFactor * scaled.StandardUncertainty, scaled.ExpandedUncertainty, 1e-12);
+        Assert.Equal(Math.Pow(scaled.StandardUncertainty, 2), scaled.Budget.Sum(part => Math.Pow(part.StandardUncertainty, 2)), 1e-12);
+    }
+
     [Fact]
     public void Evaluate_WithALightBarrierLimit_RefusesToGuessBelowWhatWasMeasured()
     {

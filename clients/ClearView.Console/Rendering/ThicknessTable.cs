@@ -24,11 +24,14 @@ internal static class ThicknessTable
         foreach (var value in scaled.Values)
         {
             table.AddRow(
-                Markup.Escape(value.Name), Markup.Escape(value.Symbol), NumberText.Of(value), Measured(evaluation, value.Measurand, value.Unit), value.Unit);
+                Markup.Escape(value.Name), Markup.Escape(value.Symbol), $"{NumberText.Of(value)} {NumberText.Expanded(value)}".TrimEnd(), Measured(evaluation, value.Measurand, value.Unit), value.Unit);
         }
         if (scaled.HasBulkHazePercent)
         {
-            table.AddRow("Haze, model of scattering in the bulk", "H", NumberText.Usual(scaled.BulkHazePercent, "haze", "%"), Measured(evaluation, "haze", "%"), "%");
+            var haze = scaled.BulkHazeUncertainty is { } known
+                ? $"{NumberText.Supported(scaled.BulkHazePercent, known.ExpandedUncertainty)} {NumberText.Expanded(known)}"
+                : NumberText.Usual(scaled.BulkHazePercent, "haze", "%");
+            table.AddRow("Haze, model of scattering in the bulk", "H", haze, Measured(evaluation, "haze", "%"), "%");
         }
         screen.Write(table);
         screen.Line();

@@ -25,7 +25,7 @@ internal static class EvaluationWriter
             ScreenColour = FindingsWriter.ScreenColour(evaluation.Colour),
             DifferenceWords = { FindingsWriter.DifferenceWords(evaluation) },
             Scattering = evaluation.Scans is null ? null : FindingsWriter.Scattering(evaluation.Scans),
-            AtReferenceThickness = WriteScaled(evaluation.AtReferenceThickness, uncertainty?.AtReferenceThickness),
+            AtReferenceThickness = WriteScaled(evaluation.AtReferenceThickness, uncertainty),
         };
         if (uncertainty is { Measured.NotConfirmed: { IsEmpty: false } notConfirmed })
         {
@@ -46,7 +46,7 @@ internal static class EvaluationWriter
         return wire;
     }
 
-    private static V1.ValuesAtThickness? WriteScaled(ScaledEvaluation? scaled, UncertaintyReport? uncertainty)
+    private static V1.ValuesAtThickness? WriteScaled(ScaledEvaluation? scaled, EvaluatedUncertainty? uncertainty)
     {
         if (scaled is null)
         {
@@ -57,11 +57,14 @@ internal static class EvaluationWriter
         {
             ThicknessUm = scaled.Scaling.ReferenceThicknessUm,
             RefractiveIndexSource = scaled.Scaling.Index.Description,
-            Values = { scaled.Evaluation.Values.Select(value => Write(value, uncertainty)) },
+            Values = { scaled.Evaluation.Values.Select(value => Write(value, uncertainty?.AtReferenceThickness)) },
         };
         if (scaled.BulkHaze is { } haze)
         {
             wire.BulkHazePercent = haze.Percent;
+            wire.BulkHazeUncertainty = uncertainty?.Measured.Linear(Measurands.Haze) is { } measured && scaled.BulkHazeUncertainty(measured) is { } own
+                ? UncertaintyWriter.Write(own)
+                : null;
         }
 
         return wire;

@@ -23,4 +23,18 @@ public sealed record MeasurandUncertainty(
 {
     /// <summary>U = k·u, in the measurand's unit.</summary>
     public double ExpandedUncertainty => CoverageFactor * StandardUncertainty;
+
+    /// <summary>The uncertainty of a value that follows from this one alone (JCGM 100, 5.1.2 with one input).</summary>
+    /// <param name="value">The value.</param>
+    /// <param name="derivative">Its derivative with respect to this one.</param>
+    internal MeasurandUncertainty Through(double value, double derivative)
+    {
+        double factor = Math.Abs(derivative);
+        return this with
+        {
+            Value = value,
+            StandardUncertainty = factor * StandardUncertainty,
+            Budget = [.. Budget.Select(part => part with { StandardUncertainty = factor * part.StandardUncertainty })],
+        };
+    }
 }

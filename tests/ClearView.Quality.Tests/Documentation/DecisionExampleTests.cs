@@ -1,5 +1,5 @@
-using ClearView.Optics.Tests.Documentation;
 using ClearView.Optics.Evaluations;
+using ClearView.Optics.Tests.Documentation;
 using ClearView.Quality.Capability;
 using ClearView.Quality.ControlCharts;
 using ClearView.Quality.Rolls;

@@ -75,6 +75,9 @@ public sealed record ThicknessScaling
         return Haze.FromFraction(-double.ExpM1(Ratio * double.LogP1(-measured.Fraction)));
     }
 
+    /// <summary>Derivative of the scaled haze with respect to the measured one: r·(1 − H)^(r − 1), r the ratio of thicknesses.</summary>
+    internal double BulkHazeDerivative(Haze measured) => Ratio * Math.Pow(1 - measured.Fraction, Ratio - 1);
+
     /// <summary>Derivative of the scaled transmittance with respect to the measured one, at one wavelength.</summary>
     internal double Derivative(double transmittance, double wavelengthNm)
     {
