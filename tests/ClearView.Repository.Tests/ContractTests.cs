@@ -11,7 +11,12 @@ namespace ClearView.Repository.Tests;
 /// <remarks>That everything is commented is the linter's rule COMMENTS; here is checked that nobody switches it off.</remarks>
 public sealed partial class ContractTests
 {
-    private static readonly string[] UnitSuffixes = ["_nm", "_um", "_mm", "_m", "_c", "_percent", "_hours", "_fraction"];
+    private static readonly string[] UnitSuffixes = ["_nm", "_um", "_mm", "_m", "_c", "_percent", "_hours", "_fraction", "_count", "_ppm", "_per_h", "_per_m"];
+
+    // Words by which a comment says the unit, of the field itself or of all fields of a message.
+    private static readonly string[] UnitWords =
+        ["in the measurand's unit", "in `unit`", "in any unit", "in the same unit", "in the square of the measurand's unit",
+         "in the unit of what it is about", "number without unit", "numbers without unit", "in standard deviations"];
 
     // Numbers without a unit in their name, and where their unit is instead.
     private static readonly Dictionary<string, string> Unitless = new(StringComparer.Ordinal)
@@ -97,6 +102,7 @@ public sealed partial class ContractTests
             from field in message.Fields.InDeclarationOrder()
             where IsNumeric(field) && !Unitless.ContainsKey(field.FullName)
             where !UnitSuffixes.Any(suffix => field.Name.EndsWith(suffix, StringComparison.Ordinal))
+            where !SaysItsUnit(Comment(message.Name, field.Name))
             select field.FullName;
 
         Findings.AssertNone("A number without unit:", findings);
@@ -173,6 +179,18 @@ public sealed partial class ContractTests
         Findings.AssertNone(
             "A file that switches the linter off:",
             Tree.FilesEndingIn(".proto").Where(file => Tree.Read(file).Contains("buf:lint:ignore", StringComparison.Ordinal)));
+    }
+
+    private static bool SaysItsUnit(string comment) => UnitWords.Any(words => comment.Contains(words, StringComparison.Ordinal));
+
+    // The comment of a field and of its message, on one line.
+    private static string Comment(string message, string field)
+    {
+        Match found = Tree.FilesEndingIn(".proto").Select(Tree.Read)
+            .Select(text => Regex.Match(text, $@"(?<comment>(?:^//.*\n)*)^message {message} \{{\n(?<body>.*?)^\}}", RegexOptions.Multiline | RegexOptions.Singleline))
+            .First(match => match.Success);
+        string own = CommentedField().Matches(found.Groups["body"].Value).First(one => one.Groups["name"].Value == field).Groups["comment"].Value;
+        return (found.Groups["comment"].Value + own).Replace("//", "", StringComparison.Ordinal).ReplaceLineEndings(" ").Replace("   ", " ", StringComparison.Ordinal);
     }
 
     private static IEnumerable<MessageDescriptor> WithNested(MessageDescriptor message) =>

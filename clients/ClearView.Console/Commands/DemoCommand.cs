@@ -67,7 +67,7 @@ internal sealed class DemoCommand : DocumentedCommand
                 Measurement = reading.Measurement,
                 Evaluation = reading.Evaluation,
                 Reading = reading,
-                Verdict = Verdict.Of(reading.Evaluation, FilmLimits),
+                Verdict = LimitsVerdict.Of(reading.Evaluation, FilmLimits),
             }).Where(result => result.Verdict!.Judgement != Judgement.Pass),
         ];
         if (_json.IsGiven(parsed))

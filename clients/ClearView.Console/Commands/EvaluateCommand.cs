@@ -54,7 +54,7 @@ internal sealed class EvaluateCommand : DocumentedCommand
                     Notes = specimen.Notes,
                     Evaluation = evaluation,
                     Violations = [.. violations],
-                    Verdict = evaluation is null ? null : Verdict.Of(evaluation, limits),
+                    Verdict = evaluation is null ? null : LimitsVerdict.Of(evaluation, limits),
                 });
                 step();
             }

@@ -79,7 +79,7 @@ internal sealed class ListCommand : DocumentedCommand
                 Measurement = reading.Measurement,
                 Reading = reading,
                 Evaluation = reading.Evaluation,
-                Verdict = Verdict.Of(reading.Evaluation, limits),
+                Verdict = LimitsVerdict.Of(reading.Evaluation, limits),
             });
         }
         if (_json.IsGiven(parsed))

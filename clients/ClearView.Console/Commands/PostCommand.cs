@@ -88,7 +88,7 @@ internal sealed class PostCommand : DocumentedCommand
                 Reading = response.Reading,
                 Evaluation = response.Reading.Evaluation,
                 AlreadyStored = response.AlreadyStored,
-                Verdict = Verdict.Of(response.Reading.Evaluation, limits),
+                Verdict = LimitsVerdict.Of(response.Reading.Evaluation, limits),
             };
         }
         catch (ClearViewCallException e) when (e.Status == StatusCode.InvalidArgument && e.Violations.Length > 0)

@@ -56,7 +56,7 @@ internal sealed class ShowCommand : DocumentedCommand
             Measurement = reading.Measurement,
             Reading = reading,
             Evaluation = reading.Evaluation,
-            Verdict = Verdict.Of(reading.Evaluation, limits),
+            Verdict = LimitsVerdict.Of(reading.Evaluation, limits),
         };
         if (_json.IsGiven(parsed))
         {

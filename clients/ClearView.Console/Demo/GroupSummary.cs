@@ -48,7 +48,7 @@ internal static class GroupSummary
             ];
             if (!limits.IsEmpty)
             {
-                var failing = group.Count(reading => Verdict.Of(reading.Evaluation, limits)!.Judgement != Judgement.Pass);
+                var failing = group.Count(reading => LimitsVerdict.Of(reading.Evaluation, limits)!.Judgement != Judgement.Pass);
                 cells.Add(NumberText.Plain(failing));
                 cells.Add(VerdictText.Coloured(failing == 0 ? Judgement.Pass : Judgement.Fail));
             }

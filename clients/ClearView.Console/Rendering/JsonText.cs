@@ -40,7 +40,7 @@ internal static class JsonText
     }
 
     /// <summary>Adds verdict and limits.</summary>
-    public static void AddVerdict(JsonObject node, Verdict? verdict)
+    public static void AddVerdict(JsonObject node, LimitsVerdict? verdict)
     {
         node["result"] = verdict is null ? null : VerdictText.Word(verdict.Judgement);
         node["limits"] = new JsonArray([.. (verdict?.Outcomes ?? []).Select(outcome => (JsonNode)new JsonObject

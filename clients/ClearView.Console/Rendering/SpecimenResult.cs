@@ -18,7 +18,7 @@ internal sealed record SpecimenResult
     public ImmutableArray<FieldViolation> Violations { get; init; } = [];
 
     /// <summary>What the limits say; <see langword="null"/> where there are none.</summary>
-    public Verdict? Verdict { get; init; }
+    public LimitsVerdict? Verdict { get; init; }
 
     /// <summary>The file it comes from; <see langword="null"/> for a stored reading.</summary>
     public string? FilePath { get; init; }

@@ -66,8 +66,8 @@ public class LimitTests
         Assert.True(Limit.TryParse("cielab_b<=1", out var yellow, out _));
         var evaluation = new Evaluation { Values = { new MeasuredValue { Measurand = "haze", Unit = "%", Value = 3 } } };
 
-        Assert.Null(Verdict.Of(evaluation, []));
-        Assert.Equal(Judgement.Fail, Verdict.Of(evaluation, [haze, yellow])!.Judgement);
-        Assert.Equal(Judgement.Open, Verdict.Of(evaluation, [yellow])!.Judgement);
+        Assert.Null(LimitsVerdict.Of(evaluation, []));
+        Assert.Equal(Judgement.Fail, LimitsVerdict.Of(evaluation, [haze, yellow])!.Judgement);
+        Assert.Equal(Judgement.Open, LimitsVerdict.Of(evaluation, [yellow])!.Judgement);
     }
 }

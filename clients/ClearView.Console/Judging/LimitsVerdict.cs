@@ -7,11 +7,11 @@ namespace ClearView.Console.Judging;
 /// <summary>What all limits together say about one specimen: as bad as the worst of them.</summary>
 /// <param name="Judgement">The worst.</param>
 /// <param name="Outcomes">One per limit, in their order.</param>
-internal sealed record Verdict(Judgement Judgement, ImmutableArray<LimitOutcome> Outcomes)
+internal sealed record LimitsVerdict(Judgement Judgement, ImmutableArray<LimitOutcome> Outcomes)
 {
     /// <summary>Judges an evaluation.</summary>
     /// <returns>The verdict; <see langword="null"/> where there are no limits.</returns>
-    public static Verdict? Of(Evaluation evaluation, ImmutableArray<Limit> limits)
+    public static LimitsVerdict? Of(Evaluation evaluation, ImmutableArray<Limit> limits)
     {
         if (limits.IsEmpty)
         {
@@ -24,6 +24,6 @@ internal sealed record Verdict(Judgement Judgement, ImmutableArray<LimitOutcome>
                 return new LimitOutcome(limit, value, limit.Judge(value?.Value));
             })
             .ToImmutableArray();
-        return new Verdict(outcomes.Max(outcome => outcome.Judgement), outcomes);
+        return new LimitsVerdict(outcomes.Max(outcome => outcome.Judgement), outcomes);
     }
 }
