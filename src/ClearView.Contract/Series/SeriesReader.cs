@@ -40,9 +40,9 @@ public static class SeriesReader
 
         for (int i = 0; i < count; i++)
         {
-            if (!double.IsFinite(given.Value[i]))
+            if (!FieldRules.IsFigure(given.Value[i]))
             {
-                own.Add($"{path}.value[{i}]", $"was {given.Value[i]}; expected a finite number.");
+                own.RequireFigure($"{path}.value[{i}]", given.Value[i]);
             }
         }
 
