@@ -45,7 +45,7 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
             return Status(StatusCode.Cancelled, "The call was cancelled.");
         }
 
-        if (error is MethodNotFoundException)
+        if (error is DocumentNotFoundException)
         {
             return Status(StatusCode.NotFound, error.Message);
         }

@@ -42,7 +42,7 @@ internal sealed class ReadingGrpcService(
         }
 
         // What was accepted is stored whether or not its poster still waits.
-        var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation);
+        var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict: null);
         var appended = await store.AppendAsync(entry, CancellationToken.None).ConfigureAwait(false);
         if (!appended.AlreadyStored)
         {
