@@ -32,6 +32,19 @@ public sealed class Violations
         _violations.Add(new FieldViolation { Field = field, Description = description.ToString(CultureInfo.InvariantCulture) });
     }
 
+    /// <summary>Adds what others found.</summary>
+    /// <param name="others">Their findings.</param>
+    public void AddAll(Violations others)
+    {
+        ArgumentNullException.ThrowIfNull(others);
+        foreach (FieldViolation violation in others._violations)
+        {
+            Add(violation.Field, $"{violation.Description}");
+        }
+
+        _unreported += others._unreported;
+    }
+
     /// <summary>The fields at fault; the last entry says how many more there were, if any.</summary>
     public ImmutableArray<FieldViolation> ToImmutable() => _unreported == 0
         ? [.. _violations]

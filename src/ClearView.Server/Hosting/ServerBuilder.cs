@@ -35,6 +35,8 @@ internal static class ServerBuilder
         app.MapGrpcService<EvaluationGrpcService>();
         app.MapGrpcService<ReadingGrpcService>();
         app.MapGrpcService<CatalogueGrpcService>();
+        app.MapGrpcService<SpecificationGrpcService>();
+        app.MapGrpcService<JudgementGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -88,6 +90,8 @@ internal static class ServerBuilder
         AddDocuments(services, VersionedKind.Reference, store => store.References);
         AddDocuments(services, VersionedKind.ControlChart, store => store.ControlCharts);
         services.AddSingleton<MethodResolver>();
+        services.AddSingleton<SpecificationResolver>();
+        services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
