@@ -50,8 +50,8 @@ public sealed record ReadingEntry
     /// <summary>Version of the software that evaluated the measurement.</summary>
     public required string SoftwareVersion { get; init; }
 
-    /// <summary>The verdict, serialised; <see langword="null"/> where the reading was not judged.</summary>
-    public ReadOnlyMemory<byte>? Verdict { get; init; }
+    /// <summary>The verdict, serialised; empty where the reading was not judged.</summary>
+    public ReadOnlyMemory<byte> Verdict { get; init; }
 
     /// <summary>
     /// Values of the evaluation, each finite, each measurand once. They go into the series; a reading that is read back has none,
@@ -60,5 +60,5 @@ public sealed record ReadingEntry
     public ImmutableArray<MeasurandValue> Values { get; init; } = [];
 
     /// <summary>Bytes of the payloads together.</summary>
-    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + (Verdict?.Length ?? 0);
+    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + Verdict.Length;
 }

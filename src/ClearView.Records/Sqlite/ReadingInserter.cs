@@ -41,7 +41,7 @@ internal sealed class ReadingInserter : IDisposable
             Measurement = entry.Measurement.ToArray(),
             Method = entry.Method.ToArray(),
             Evaluation = entry.Evaluation.ToArray(),
-            Verdict = entry.Verdict?.ToArray(),
+            Verdict = entry.Verdict.ToArray(),
         };
         var sequence = InsertReading(detached, now, transaction);
         _series.Insert(sequence, detached, transaction);
@@ -83,7 +83,7 @@ internal sealed class ReadingInserter : IDisposable
         parameters.AddWithValue("@method", entry.Method.ToArray());
         parameters.AddWithValue("@measurement", entry.Measurement.ToArray());
         parameters.AddWithValue("@evaluation", entry.Evaluation.ToArray());
-        parameters.AddWithValue("@verdict", entry.Verdict is { } verdict ? verdict.ToArray() : DBNull.Value);
+        parameters.AddWithValue("@verdict", entry.Verdict.IsEmpty ? DBNull.Value : entry.Verdict.ToArray());
         parameters.AddWithValue("@instrument", entry.Instrument);
         parameters.AddWithValue("@across_mm", entry.AcrossMm is { } across ? across : DBNull.Value);
         parameters.AddWithValue("@along_m", entry.AlongM is { } along ? along : DBNull.Value);

@@ -77,7 +77,7 @@ internal static class ReadingRows
             Method = row.GetFieldValue<byte[]>(10),
             Measurement = row.GetFieldValue<byte[]>(11),
             Evaluation = row.GetFieldValue<byte[]>(12),
-            Verdict = row.IsDBNull(13) ? null : row.GetFieldValue<byte[]>(13),
+            Verdict = row.IsDBNull(13) ? [] : row.GetFieldValue<byte[]>(13),
             Instrument = row.GetString(14),
             AcrossMm = row.IsDBNull(15) ? null : row.GetDouble(15),
             AlongM = row.IsDBNull(16) ? null : row.GetDouble(16),

@@ -78,7 +78,7 @@ internal static class PostedBody
         stored.Name == posted.Name && (posted.Version == 0 || posted.Version == stored.Version);
 
     private static SpecificationName? SpecificationOf(StoredReading stored) =>
-        stored.Entry.Verdict is { } verdict ? Verdict.Parser.ParseFrom(verdict.Span).SpecificationName : null;
+        stored.Entry.Verdict.IsEmpty ? null : Verdict.Parser.ParseFrom(stored.Entry.Verdict.Span).SpecificationName;
 
     private static bool IsSameSpecification(SpecificationName? stored, SpecificationName? posted) =>
         stored?.Name == posted?.Name && (posted is null || posted.Version == 0 || posted.Version == stored!.Version);

@@ -31,7 +31,7 @@ internal static class ReadingMapper
             Method = method.ToByteArray(),
             Evaluation = evaluation.ToByteArray(),
             SoftwareVersion = SoftwareVersion.Text,
-            Verdict = verdict?.ToByteArray(),
+            Verdict = verdict is null ? [] : verdict.ToByteArray(),
             Values = [.. evaluation.Values.Select(value => new MeasurandValue(value.Measurand, value.Value))],
         };
     }
@@ -51,9 +51,9 @@ internal static class ReadingMapper
             RecordedAt = stored.RecordedAt.ToTimestamp(),
             SoftwareVersion = entry.SoftwareVersion,
         };
-        if (entry.Verdict is { } verdict)
+        if (!entry.Verdict.IsEmpty)
         {
-            reading.Verdict = Verdict.Parser.ParseFrom(verdict.Span);
+            reading.Verdict = Verdict.Parser.ParseFrom(entry.Verdict.Span);
         }
 
         if (omitSpectra)

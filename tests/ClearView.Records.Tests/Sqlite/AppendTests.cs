@@ -172,7 +172,7 @@ public sealed class AppendTests : IAsyncDisposable
         Assert.Equal(expected.Measurement.ToArray(), actual.Measurement.ToArray());
         Assert.Equal(expected.Method.ToArray(), actual.Method.ToArray());
         Assert.Equal(expected.Evaluation.ToArray(), actual.Evaluation.ToArray());
-        Assert.Equal(expected.Verdict?.ToArray(), actual.Verdict?.ToArray());
+        Assert.Equal(expected.Verdict.ToArray(), actual.Verdict.ToArray());
         Assert.Empty(actual.Values);
         var same = actual with
         {

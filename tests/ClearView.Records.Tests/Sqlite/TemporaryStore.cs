@@ -40,7 +40,7 @@ internal sealed class TemporaryStore : IAsyncDisposable
             Instrument = "sphere A",
             AcrossMm = 100 * (number % 5),
             AlongM = number / 2.0,
-            Verdict = number % 2 == 0 ? null : new byte[] { 5, (byte)number },
+            Verdict = number % 2 == 0 ? [] : new byte[] { 5, (byte)number },
             Measurement = new byte[] { 1, 2, (byte)number },
             Method = new byte[] { 3 },
             Evaluation = new byte[] { 4, (byte)number },
