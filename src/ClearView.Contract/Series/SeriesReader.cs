@@ -34,15 +34,15 @@ public static class SeriesReader
         if (count is 0 or > MostValues)
         {
             own.Add($"{path}.value", $"had {count} values; expected 1 to {MostValues}.");
-            violations.AddRange(own);
+            violations.AddAll(own);
             return null;
         }
 
         for (int i = 0; i < count; i++)
         {
-            if (!double.IsFinite(given.Value[i]))
+            if (!FieldRules.IsFigure(given.Value[i]))
             {
-                own.Add($"{path}.value[{i}]", $"was {given.Value[i]}; expected a finite number.");
+                own.RequireFigure($"{path}.value[{i}]", given.Value[i]);
             }
         }
 
@@ -57,7 +57,7 @@ public static class SeriesReader
 
         CheckPlaces(given.AcrossMm, count, MostAcrossMm, "mm", $"{path}.across_mm", own);
         CheckPlaces(given.AlongM, count, MostAlongM, "m", $"{path}.along_m", own);
-        violations.AddRange(own);
+        violations.AddAll(own);
         return own.IsEmpty ? new MeasuredSeries(measurand!, Arrange(given, times!, parts)) : null;
     }
 
