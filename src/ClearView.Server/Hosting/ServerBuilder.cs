@@ -3,6 +3,7 @@ using ClearView.Records.Model;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
+using ClearView.Server.Live;
 using ClearView.Server.Services;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -37,6 +38,7 @@ internal static class ServerBuilder
         app.MapGrpcService<CatalogueGrpcService>();
         app.MapGrpcService<SpecificationGrpcService>();
         app.MapGrpcService<JudgementGrpcService>();
+        app.MapGrpcService<ControlChartGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -92,6 +94,7 @@ internal static class ServerBuilder
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();
+        services.AddSingleton<LiveCharts>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
