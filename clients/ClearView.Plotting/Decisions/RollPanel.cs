@@ -14,7 +14,7 @@ internal static class RollPanel
     private const double BracketTo = 0.02;
     private const double MapRoom = 0.03;
     private const double LeastSpanShare = 0.001;
-    private const double ScaleTop = 0.42;
+    private const double ScaleTop = 0.34;
 
     private static readonly SeriesLook CellLook = new(LineKind.None, MarkKind.None, Ink.Black);
     private static readonly SeriesLook EmptyLook = new(LineKind.None, MarkKind.None, Ink.Grey) { Fill = FillKind.Dotted };
@@ -65,7 +65,7 @@ internal static class RollPanel
             X = new AxisModel($"Lane mean{(map.Unit.Length > 0 ? $" ({map.Unit})" : "")}", from, to),
             Y = new AxisModel("Across (mm)", map.AcrossFromMm, map.AcrossToMm),
             ReferenceLines = [.. LimitLines.Lines(map.Limits, LineOrientation.Vertical).Where(line => line.Value > from && line.Value < to)],
-            TopNames = [.. LimitLines.Names(map.Limits, map.Unit).Where(name => name.Value > from && name.Value < to)],
+            TopNames = [.. Short(map).Where(name => name.Value > from && name.Value < to)],
             Series =
             [
                 Profile("lane, with interval", LaneLook, lanes.Where(lane => lane.Streak?.Streak != true)),
@@ -97,7 +97,7 @@ internal static class RollPanel
             X = AlongAxis(map),
             Y = new AxisModel($"Block mean{(map.Unit.Length > 0 ? $" ({map.Unit})" : "")}", low, high),
             ReferenceLines = [.. LimitLines.Lines(map.Limits, LineOrientation.Horizontal).Where(line => line.Value > low && line.Value < high)],
-            RightNames = [.. LimitLines.Names(map.Limits, "").Where(name => name.Value > low && name.Value < high).Select(name => name with { Label = name.Label.Split(' ')[0] })],
+            RightNames = [.. Short(map).Where(name => name.Value > low && name.Value < high).Select(name => name with { Label = name.Label.Split(' ')[0] })],
             Series = [new SeriesModel { Label = "mean of a block", Look = BlockLook, Points = [.. blocks] }, .. trend],
         };
     }
@@ -106,7 +106,7 @@ internal static class RollPanel
     public static PanelModel Scale(RollMap map, RollCells cells)
     {
         double step = (cells.High - cells.Low) / ColourScale.StepCount;
-        (string Name, double Value)[] limits = [.. LimitLines.Of(map.Limits, map.Unit).Select(line => (line.Name, line.Value))];
+        (string Name, double Value)[] limits = [.. Short(map).Select(name => (name.Label, name.Value))];
         (string Name, double Value)[] on = [.. limits.Where(limit => limit.Value >= cells.Low && limit.Value <= cells.High)];
         string[] off = [.. limits.Where(limit => limit.Value < cells.Low || limit.Value > cells.High).Select(limit => $"{limit.Name} {(limit.Value < cells.Low ? "←" : "→")}")];
         return new PanelModel
@@ -138,6 +138,10 @@ internal static class RollPanel
             ],
         };
     }
+
+    /// <summary>The names of the limits as the narrow panels hold them.</summary>
+    private static IEnumerable<AxisTick> Short(RollMap map) =>
+        LimitLines.Names(map.Limits, map.Unit).Select(name => name with { Label = name.Label.Replace(" limit", "", StringComparison.Ordinal) });
 
     private static AxisModel AlongAxis(RollMap map) => new("Along (m)", map.AlongFromM, map.AlongToM + (MapRoom * (map.AlongToM - map.AlongFromM)));
 

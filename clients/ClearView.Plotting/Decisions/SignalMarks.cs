@@ -9,6 +9,7 @@ namespace ClearView.Plotting.Decisions;
 internal static class SignalMarks
 {
     private const double StackPt = 10;
+    private const int MostWords = 3;
     private const double ClusterShare = 0.05;
     private const ulong ClusterCount = 3;
 
@@ -28,7 +29,7 @@ internal static class SignalMarks
                 yield return new SeriesModel
                 {
                     Label = $"{look.Label}: {Count(trace, look.Pattern)}",
-                    Look = look.Look,
+                    Look = look.Look(raised.Length),
                     Points = [.. rank.Select(one => place(one.Point, look.Pattern))],
                     MarkRisePt = StackPt * rank.Key,
                     InLegend = turn == 0,
@@ -64,10 +65,14 @@ internal static class SignalMarks
             .. firsts.GroupBy(first => first.Point.PositionCount).OrderBy(group => group.Key).Select(group =>
             {
                 ChartPoint at = place(group.First().Point, group.First().Look.Pattern);
-                return new AnnotationModel(at.X, at.Y, string.Join(", ", group.Select(first => first.Look.Word).Distinct()), AnnotationAnchor.Above) { Loose = true };
+                return new AnnotationModel(at.X, at.Y, Join([.. group.Select(first => first.Look.Word).Distinct()]), AnnotationAnchor.Above) { Loose = true };
             }),
         ];
     }
+
+    private static string Join(string[] words) => words.Length <= MostWords
+        ? string.Join(", ", words)
+        : $"{string.Join(", ", words.Take(MostWords - 1))} and {words.Length - MostWords + 1} more";
 
     private static int Rank(ControlChartPoint point, ControlPattern pattern, Func<ControlPattern, bool> shown) =>
         PatternLook.All.Select(look => look.Pattern).Where(one => shown(one) && point.Patterns.Contains(one)).TakeWhile(one => one != pattern).Count();

@@ -16,6 +16,7 @@ internal static class EdgeNames
     private const float BetweenPt = 10;
     private const float RisePt = 5;
     private const float EdgePt = 4;
+    private const float LeftRoomPt = 40;
     private const float SettledPt = 1;
 
     private static readonly SeriesLook LeaderLook = new(LineKind.Solid, MarkKind.None, Ink.Grey) { LineWidth = 0.7 };
@@ -86,14 +87,22 @@ internal static class EdgeNames
         return placed;
     }
 
-    private static IEnumerable<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth)
+    /// <summary>Names centred on their values where one row holds them; else each ends at its value, so that no line to a name crosses another.</summary>
+    private static List<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth)
     {
+        List<(AxisTick Name, float X, float Left, int Row)> centred = Rows(panel, dataLeft, dataWidth, 0.5f);
+        return centred.All(place => place.Row == 0) ? centred : Rows(panel, dataLeft, dataWidth, 1);
+    }
+
+    private static List<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth, float shareBefore)
+    {
+        var places = new List<(AxisTick Name, float X, float Left, int Row)>();
         var ends = new List<float>();
         foreach (AxisTick name in panel.TopNames.OrderBy(name => name.Value))
         {
             float x = dataLeft + ((float)Share(name.Value, panel.X) * dataWidth);
             float width = TextPainter.Measure(name.Label, ReportTheme.TickLabelPt);
-            float left = Math.Max(dataLeft - EdgePt, Math.Min(x - (width / 2), dataLeft + dataWidth - width));
+            float left = Math.Max(dataLeft - LeftRoomPt, Math.Min(x - (width * shareBefore) + (shareBefore < 1 ? 0 : EdgePt), dataLeft + dataWidth - width + EdgePt));
             int row = ends.FindIndex(end => end + BetweenPt <= left);
             if (row < 0)
             {
@@ -102,8 +111,10 @@ internal static class EdgeNames
             }
 
             ends[row] = left + width;
-            yield return (name, x, left, row);
+            places.Add((name, x, left, row));
         }
+
+        return places;
     }
 
     private static double Share(double value, AxisModel axis) => Math.Clamp((value - axis.Minimum) / (axis.Maximum - axis.Minimum), 0, 1);

@@ -9,7 +9,8 @@ internal static class LabelPlacer
 {
     private const float NearPt = 7;
     private const float MarkPt = 4;
-    private const int ReachCount = 4;
+    private const int ReachCount = 5;
+    private const int SideReachCount = 2;
 
     /// <summary>Places words, in turn.</summary>
     /// <param name="requests">Point and size of each.</param>
@@ -59,8 +60,11 @@ internal static class LabelPlacer
                 yield return Rect(left, point.Y + away, width, height);
             }
 
-            yield return Rect(point.X + away, point.Y - (height / 2), width, height);
-            yield return Rect(point.X - away - width, point.Y - (height / 2), width, height);
+            if (reach < SideReachCount)
+            {
+                yield return Rect(point.X + away, point.Y - (height / 2), width, height);
+                yield return Rect(point.X - away - width, point.Y - (height / 2), width, height);
+            }
         }
     }
 
