@@ -13,7 +13,7 @@ namespace ClearView.Plotting.Decisions;
 internal sealed record PatternLook(ControlPattern Pattern, MarkKind Mark, string Word, string Label)
 {
     private const double SizePt = 9;
-    private const double LeastSizePt = 4;
+    private const double LeastSizePt = 5;
     private const int ManyMarks = 60;
 
     /// <summary>In the order in which marks of one point stand on one another, from beneath.</summary>

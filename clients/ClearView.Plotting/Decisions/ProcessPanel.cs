@@ -11,7 +11,7 @@ internal static class ProcessPanel
 {
     private const double RoomAbove = 0.14;
     private const double RoomBeneath = 0.06;
-    private const double BaselineRoom = 0.15;
+    private const double BaselineRoom = 0.21;
     private const double SpreadRoom = 0.28;
     private const double BracketRise = 0.03;
     private const int ManyPoints = 150;

@@ -87,12 +87,17 @@ internal static class EdgeNames
         return placed;
     }
 
-    /// <summary>Names centred on their values where one row holds them; else each ends at its value, so that no line to a name crosses another.</summary>
+    /// <summary>Names centred on their values where no line to one crosses another; else each ends at its value.</summary>
     private static List<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth)
     {
         List<(AxisTick Name, float X, float Left, int Row)> centred = Rows(panel, dataLeft, dataWidth, 0.5f);
-        return centred.All(place => place.Row == 0) ? centred : Rows(panel, dataLeft, dataWidth, 1);
+        return centred.Any(place => centred.Any(other => Crosses(place, other))) ? Rows(panel, dataLeft, dataWidth, 1) : centred;
     }
+
+    /// <summary>Whether the line to a name runs through another that stands lower.</summary>
+    private static bool Crosses((AxisTick Name, float X, float Left, int Row) place, (AxisTick Name, float X, float Left, int Row) other) =>
+        other.Row < place.Row && place.X > other.Left - EdgePt
+        && place.X < other.Left + TextPainter.Measure(other.Name.Label, ReportTheme.TickLabelPt) + EdgePt;
 
     private static List<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth, float shareBefore)
     {

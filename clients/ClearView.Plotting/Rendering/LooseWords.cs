@@ -13,6 +13,8 @@ internal sealed class LooseWords(IReadOnlyList<AnnotationModel> words, IReadOnly
     private const float PaddingPt = 2;
     private const float FarPt = 14;
     private const float LineStepPt = 8;
+    private const double LargeMarkPt = 8;
+    private const int LargeMarkWeight = 10;
 
     private static readonly SeriesLook LeaderLook = new(LineKind.Solid, MarkKind.None, Ink.Grey) { LineWidth = 0.7 };
 
@@ -53,8 +55,10 @@ internal sealed class LooseWords(IReadOnlyList<AnnotationModel> words, IReadOnly
         }
     }
 
+    /// <summary>The marks; a large one, which says something, counts several times.</summary>
     private IEnumerable<Pixel> Marks() => series.Where(one => one.Look.Mark != MarkKind.None)
-        .SelectMany(one => SeriesPlot.Marked(one).Select(Axes.GetPixel).Select(at => new Pixel(at.X, at.Y - (float)one.MarkRisePt)));
+        .SelectMany(one => SeriesPlot.Marked(one).Select(Axes.GetPixel)
+            .SelectMany(at => Enumerable.Repeat(new Pixel(at.X, at.Y - (float)one.MarkRisePt), one.Look.MarkSize >= LargeMarkPt ? LargeMarkWeight : 1)));
 
     /// <summary>Points along the lines, close enough for no words to slip between.</summary>
     private IEnumerable<Pixel> Lines()

@@ -86,6 +86,9 @@ public sealed class LotComparisonChartTests
 
         Assert.Equal(["…01…", "…17…"], names);
         Assert.Equal(["a", "b"], ShortNames.Of(["a", "b"], 10));
-        Assert.Equal(["aaaa…aaaa (1)", "aaaa…aaaa (2)"], ShortNames.Of([new string('a', 20), new string('a', 20)], 9));
+        string middle = new('m', 10);
+        Assert.Equal(
+            ["ammm…mmma (1)", "ammm…mmma (2)", "bmmm…mmmb"],
+            ShortNames.Of([$"a{middle}1{middle}a", $"a{middle}2{middle}a", $"b{middle}1{middle}b"], 9));
     }
 }
