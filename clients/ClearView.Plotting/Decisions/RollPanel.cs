@@ -14,6 +14,8 @@ internal static class RollPanel
     private const double BracketTo = 0.02;
     private const double MapRoom = 0.03;
     private const double LeastSpanShare = 0.001;
+    private const double LeastBracket = 0.016;
+    private const int ManyMarks = 40;
     private const double ScaleTop = 0.34;
 
     private static readonly SeriesLook CellLook = new(LineKind.None, MarkKind.None, Ink.Black);
@@ -68,7 +70,7 @@ internal static class RollPanel
             TopNames = [.. Short(map).Where(name => name.Value > from && name.Value < to)],
             Series =
             [
-                Profile("lane, with interval", LaneLook, lanes.Where(lane => lane.Streak?.Streak != true)),
+                Profile("lane, with interval", Sized(LaneLook, lanes.Length), lanes.Where(lane => lane.Streak?.Streak != true)),
                 .. lanes.Any(lane => lane.Streak?.Streak == true)
                     ? [Profile("lane with a streak", StreakLook, lanes.Where(lane => lane.Streak?.Streak == true))]
                     : ImmutableArray<SeriesModel>.Empty,
@@ -98,7 +100,7 @@ internal static class RollPanel
             Y = new AxisModel($"Block mean{(map.Unit.Length > 0 ? $" ({map.Unit})" : "")}", low, high),
             ReferenceLines = [.. LimitLines.Lines(map.Limits, LineOrientation.Horizontal).Where(line => line.Value > low && line.Value < high)],
             RightNames = [.. Short(map).Where(name => name.Value > low && name.Value < high).Select(name => name with { Label = name.Label.Split(' ')[0] })],
-            Series = [new SeriesModel { Label = "mean of a block", Look = BlockLook, Points = [.. blocks] }, .. trend],
+            Series = [new SeriesModel { Label = "mean of a block", Look = Sized(BlockLook, blocks.Length), Points = [.. blocks] }, .. trend],
         };
     }
 
@@ -160,7 +162,7 @@ internal static class RollPanel
     private static SeriesModel Brackets(RollMap map, LaneProfile[] streaks)
     {
         double length = map.AlongToM - map.AlongFromM;
-        double half = (map.AcrossToMm - map.AcrossFromMm) / map.LaneCount / 2;
+        double half = Math.Max(0.5 / map.LaneCount, LeastBracket) * (map.AcrossToMm - map.AcrossFromMm);
         (double from, double to) = (map.AlongToM + (BracketFrom * length), map.AlongToM + (BracketTo * length));
         return new SeriesModel
         {
@@ -174,6 +176,9 @@ internal static class RollPanel
             ],
         };
     }
+
+    /// <summary>Marks that stand close are drawn smaller.</summary>
+    private static SeriesLook Sized(SeriesLook look, int count) => look with { MarkSize = look.MarkSize * Math.Min(1, Math.Sqrt((double)ManyMarks / Math.Max(count, 1))) };
 
     private static SeriesModel Profile(string label, SeriesLook look, IEnumerable<LaneProfile> lanes) => new()
     {

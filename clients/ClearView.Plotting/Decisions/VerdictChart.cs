@@ -61,7 +61,11 @@ public static class VerdictChart
     {
         X = new AxisModel("Place in the tolerance (each row on its own scale)", VerdictRow.From, VerdictRow.To)
         {
-            Ticks = [new AxisTick(0, "lower limit"), new AxisTick(1, "upper limit")],
+            Ticks =
+            [
+                .. rows.Any(row => row.Verdict.Limit?.HasLower == true) ? [new AxisTick(0, "lower limit")] : ImmutableArray<AxisTick>.Empty,
+                .. rows.Any(row => row.Verdict.Limit?.HasUpper == true) ? [new AxisTick(1, "upper limit")] : ImmutableArray<AxisTick>.Empty,
+            ],
         },
         Y = new AxisModel("Limit", 0, rows.Length)
         {

@@ -8,7 +8,7 @@ namespace ClearView.Plotting.Rendering;
 internal static class LabelPlacer
 {
     private const float NearPt = 7;
-    private const float MarkPt = 4;
+    private const float MarkPt = 6;
     private const int ReachCount = 5;
 
     // As many covered marks as one step further away is worth.
