@@ -7,6 +7,9 @@ internal static class FieldRules
 {
     public const int LongestText = 100;
 
+    // Squares of larger figures, and sums of them, would leave the range of numbers; no appearance measurement comes near.
+    private const double LargestFigure = 1e12;
+
     public static void RequireText(this Violations violations, string field, string value, int longest = LongestText)
     {
         if (string.IsNullOrWhiteSpace(value))
@@ -40,6 +43,33 @@ internal static class FieldRules
             violations.Add(field, $"was {value}; expected {least} to {most} {unit}.");
         }
     }
+
+    /// <summary>A figure in any unit.</summary>
+    public static bool RequireFigure(this Violations violations, string field, double value)
+    {
+        if (IsFigure(value))
+        {
+            return true;
+        }
+
+        violations.Add(field, $"was {value}; expected a finite number, {LargestFigure:0} at most in size.");
+        return false;
+    }
+
+    /// <summary>A figure above 0, in any unit.</summary>
+    public static bool RequirePositiveFigure(this Violations violations, string field, double value)
+    {
+        if (value >= 1 / LargestFigure && value <= LargestFigure)
+        {
+            return true;
+        }
+
+        violations.Add(field, $"was {value}; expected {1 / LargestFigure} to {LargestFigure:0}.");
+        return false;
+    }
+
+    /// <summary>Whether a number can be a figure in any unit.</summary>
+    public static bool IsFigure(double value) => Math.Abs(value) <= LargestFigure;
 
     /// <summary>A number above 0, up to a limit.</summary>
     public static void RequirePositive(this Violations violations, string field, double value, double most, string unit)

@@ -32,6 +32,24 @@ public sealed class Violations
         _violations.Add(new FieldViolation { Field = field, Description = description.ToString(CultureInfo.InvariantCulture) });
     }
 
+    /// <summary>Adds what another reader found.</summary>
+    /// <param name="others">Its violations.</param>
+    internal void AddRange(Violations others)
+    {
+        _unreported += others._unreported;
+        foreach (FieldViolation violation in others._violations)
+        {
+            if (_violations.Count >= MostReported)
+            {
+                _unreported++;
+            }
+            else
+            {
+                _violations.Add(violation);
+            }
+        }
+    }
+
     /// <summary>The fields at fault; the last entry says how many more there were, if any.</summary>
     public ImmutableArray<FieldViolation> ToImmutable() => _unreported == 0
         ? [.. _violations]

@@ -40,6 +40,12 @@ public sealed record CapabilityResult(int Count, CapabilityLimits Limits)
     /// <summary>The percentiles where the model is not normal, in the unit of the readings.</summary>
     public Percentiles? Percentiles { get; init; }
 
+    /// <summary>Mean of the normal model; of the transformed readings where it is Box-Cox; <see langword="null"/> for no such model.</summary>
+    public double? ModelMean { get; init; }
+
+    /// <summary>Standard deviation of the normal model; of the transformed readings where it is Box-Cox.</summary>
+    public double? ModelStandardDeviation { get; init; }
+
     /// <summary>Cp: tolerance over 6σ within; only with both limits and the normal model.</summary>
     public CapabilityIndex? Cp { get; init; }
 

@@ -27,14 +27,18 @@ public static class ProcessCapability
         options ??= new CapabilityOptions();
         options.Check();
         CapabilityResult result = new(readings.Length, limits) { ObservedPpm = Observed(readings, limits) };
+        if (readings.Length > 0)
+        {
+            Moments moments = Moments.Of(readings);
+            result = result with { Mean = moments.Mean, OverallStandardDeviation = moments.StandardDeviation };
+        }
+
         int least = Math.Max(LeastReadings, 2 * options.SubgroupSize);
         if (readings.Length < least)
         {
             return Refuse(result, CapabilityRefusalReason.TooFewReadings, FormattableString.Invariant($"{readings.Length} readings; a capability needs {least} or more"));
         }
 
-        Moments moments = Moments.Of(readings);
-        result = result with { Mean = moments.Mean, OverallStandardDeviation = moments.StandardDeviation };
         if (readings.IndexOfAnyExcept(readings[0]) < 0 || WithinSpread.Of(readings, options.SubgroupSize) is not { } within)
         {
             return Refuse(result, CapabilityRefusalReason.NoSpread, "the readings do not differ (within subgroups): an index would be infinite; is the resolution too coarse?");
@@ -98,6 +102,8 @@ public static class ProcessCapability
         return result with
         {
             Model = CapabilityModel.Normal,
+            ModelMean = result.Mean,
+            ModelStandardDeviation = overall,
             Cp = upper - lower is { } a ? IndexIntervals.Spread(a / (6 * within), result.WithinDegreesOfFreedom, level) : null,
             Pp = upper - lower is { } b ? IndexIntervals.Spread(b / (6 * overall), n - 1, level) : null,
             Cpk = IndexIntervals.Located(nearest / (3 * within), n, result.WithinDegreesOfFreedom, level),
@@ -122,6 +128,8 @@ public static class ProcessCapability
         {
             Model = CapabilityModel.BoxCox,
             Transformation = transformation,
+            ModelMean = moments.Mean,
+            ModelStandardDeviation = s,
             Percentiles = new Percentiles(
                 transformation.Invert(moments.Mean - (3 * s)), transformation.Invert(moments.Mean), transformation.Invert(moments.Mean + (3 * s))),
             Pp = limits.Upper - limits.Lower is { } width ? IndexIntervals.Spread(width / (6 * s), result.Count - 1, level) : null,

@@ -76,10 +76,9 @@ internal sealed class Pairwise(IReadOnlyList<LotSummary> lots, AnovaTable anova,
 
     private EquivalenceTest Equivalence(double difference, double error, double degrees, double margin)
     {
-        double above = TestTail.StudentUpper((difference + margin) / error, degrees);
-        double below = TestTail.StudentUpper((margin - difference) / error, degrees);
+        double t = (margin - Math.Abs(difference)) / error;
         Interval interval = Interval.Around(difference, error * TestTail.StudentUpperQuantile(options.Significance, degrees));
-        return new EquivalenceTest(margin, Math.Max(above, below), interval, interval.LiesWithin(-margin, margin));
+        return new EquivalenceTest(margin, t, degrees, TestTail.StudentUpper(t, degrees), interval, interval.LiesWithin(-margin, margin));
     }
 
     private Stated<EffectSize> Effect(double difference, int first, int second, double? pooled)

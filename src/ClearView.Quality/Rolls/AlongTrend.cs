@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 using MathNet.Numerics.Distributions;
 
 namespace ClearView.Quality.Rolls;
@@ -13,6 +15,9 @@ namespace ClearView.Quality.Rolls;
 public sealed record AlongTrend(
     int Blocks, double SlopePerM, double SlopeLower, double SlopeUpper, double ValueAtStart, double ResidualStandardDeviation)
 {
+    /// <summary>Means of the blocks, from the beginning of the grid; NaN for a block without readings.</summary>
+    public ImmutableArray<double> BlockMeans { get; init; } = [];
+
     /// <summary>Whether the interval of the slope leaves out 0.</summary>
     public bool IsShown => SlopeLower > 0 || SlopeUpper < 0;
 
@@ -56,7 +61,10 @@ public sealed record AlongTrend(
         double residual = Math.Sqrt(Math.Max(0, yy - (slope * xy)) / (n - 2));
         double half = StudentT.InvCDF(0, 1, n - 2, (1 + options.ConfidenceLevel) / 2) * residual / Math.Sqrt(xx);
         return new AlongTrend(
-            n, slope, slope - half, slope + half, table.GrandMean + my + (slope * (grid.AlongFromM - origin - mx)), residual);
+            n, slope, slope - half, slope + half, table.GrandMean + my + (slope * (grid.AlongFromM - origin - mx)), residual)
+        {
+            BlockMeans = [.. means.Select(mean => table.GrandMean + mean)],
+        };
     }
 
     private static double BlockMean(CellTable table, int block)
