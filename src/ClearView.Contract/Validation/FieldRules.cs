@@ -8,7 +8,7 @@ internal static class FieldRules
     public const int LongestText = 100;
 
     // Squares of larger figures, and sums of them, would leave the range of numbers; no appearance measurement comes near.
-    private const double LargestFigure = 1e12;
+    private const double LargestFigure = 1e15;
 
     public static void RequireText(this Violations violations, string field, string value, int longest = LongestText)
     {
