@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 
+using ClearView.Console.Commands.Studies;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Plotting.Commands;
@@ -30,6 +31,10 @@ internal static class ClearViewRoot
             new ShowCommand(screen),
             new MethodsCommand(screen),
             new CatalogueCommand(screen),
+            new CapabilityCommand(screen),
+            new RollMapCommand(screen),
+            new CompareLotsCommand(screen),
+            new SamplingCommand(screen),
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new DemoCommand(screen),
         };

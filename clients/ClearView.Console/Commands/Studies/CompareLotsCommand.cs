@@ -4,6 +4,7 @@ using ClearView.Client.Files;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Console.Rendering.Decisions;
+using ClearView.Contract.Studies;
 using ClearView.V1;
 
 using ValueTable = ClearView.Client.Files.ValueTable;
@@ -85,7 +86,7 @@ internal sealed class CompareLotsCommand : DocumentedCommand
                 Span = _arguments.Origin.Span(parsed),
             };
         }
-        var response = client is null ? Refusal.Answer(Contract.Studies.LotStudy.Compare(request, cancellation)) : await client.CompareLotsAsync(request, cancellation);
+        var response = client is null ? Refusal.Answer(LotStudy.Compare(request, cancellation)) : await client.CompareLotsAsync(request, cancellation);
         if (_arguments.WantsJson(parsed))
         {
             JsonText.Write(_screen, JsonText.OfMessage(response)!);

@@ -21,7 +21,9 @@ internal static class CapabilityScreen
             WriteIndices(screen, capability);
         }
         MethodPanel.WriteRows(screen, Beyond(capability));
-        DecisionText.WriteSentences(screen, capability.Remarks);
+        // The refusal has said it already.
+        DecisionText.WriteSentences(screen, capability.Remarks.Where(remark =>
+            capability.Refusal.Length == 0 || !remark.StartsWith(capability.Refusal, StringComparison.Ordinal)));
     }
 
     private static IEnumerable<(string Label, string Markup)> Rows(Capability capability)
@@ -73,7 +75,7 @@ internal static class CapabilityScreen
         {
             parts.Add($"{Ppm(capability.ExpectedWithinPpm)} with the spread within");
         }
-        yield return ("Beyond the limits", $"{string.Join(", ", parts)}, per million readings");
+        yield return ("Beyond the limits", $"per million readings: {string.Join(", ", parts)}");
     }
 
     private static void WriteIndices(Screen screen, Capability capability)
@@ -93,8 +95,8 @@ internal static class CapabilityScreen
     private static string Stable(Stability stability)
     {
         var counts = $"{NumberText.Plain(stability.BeyondLimitsCount)} beyond the control limits (up to {NumberText.Plain(stability.AllowedBeyondLimitsCount)} allowed), "
-            + $"{NumberText.Plain(stability.RunCount)} long runs (up to {NumberText.Plain(stability.AllowedRunCount)})"
-            + (stability.SpreadBeyondLimitsCount > 0 ? $", {NumberText.Plain(stability.SpreadBeyondLimitsCount)} subgroups with a spread beyond its limits" : "");
+            + $"{VerdictText.Counted((int)stability.RunCount, "long run")} (up to {NumberText.Plain(stability.AllowedRunCount)})"
+            + (stability.SpreadBeyondLimitsCount > 0 ? $", {VerdictText.Counted((int)stability.SpreadBeyondLimitsCount, "subgroup")} with a spread beyond its limits" : "");
         return $"{(stability.Stable ? "[green]✓ stable[/]" : "[red]✗ not stable[/]")}: {counts}";
     }
 
@@ -127,5 +129,10 @@ internal static class CapabilityScreen
 
     private static string P(double fraction) => fraction < 0.0005 ? DecisionText.PValue(fraction) : $"= {DecisionText.PValue(fraction)}";
 
-    private static string Ppm(double ppm) => ppm is > 0 and < 0.05 ? "< 0.1" : NumberText.Fixed(ppm, ppm < 10 ? 1 : 0);
+    private static string Ppm(double ppm) => ppm switch
+    {
+        0 => "0",
+        < 0.05 => "< 0.1",
+        _ => NumberText.Fixed(ppm, ppm < 10 ? 1 : 0),
+    };
 }

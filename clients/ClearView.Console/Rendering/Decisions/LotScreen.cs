@@ -65,10 +65,10 @@ internal static class LotScreen
     private static void WritePairs(Screen screen, LotComparison comparison)
     {
         var withMargin = comparison.HasEquivalenceMargin;
-        var table = new DataTable().Text("Pair").Numbers("Difference", "Interval\nadjusted", "p\nadjusted", "Hedges' g").Words("Difference is");
+        var table = new DataTable().Words("Pair").Numbers("Difference", "Interval\nadjusted", "p\nadjusted", "Hedges' g").Words("Differ");
         if (withMargin)
         {
-            table = table.Numbers("p of\nequivalence").Words($"Equivalent within\n± {DecisionText.Unit(comparison.EquivalenceMargin, comparison.Unit)}");
+            table = table.Numbers("p\nequivalent").Words($"Equivalent\nwithin ± {DecisionText.Unit(comparison.EquivalenceMargin, comparison.Unit)}");
         }
         foreach (var pair in comparison.Pairs)
         {
@@ -77,7 +77,7 @@ internal static class LotScreen
             var halfWidth = stated && test!.Interval is { } interval ? (interval.Upper - interval.Lower) / 2 : 0;
             List<string> cells =
             [
-                Markup.Escape($"{pair.First} − {pair.Second}"),
+                Markup.Escape(Pair(pair)),
                 Signed(NumberText.Supported(pair.Difference, halfWidth)),
                 stated && test!.Interval is { } known ? $"{NumberText.Supported(known.Lower, halfWidth)} to {NumberText.Supported(known.Upper, halfWidth)}" : "-",
                 stated ? DecisionText.PValue(test!.PValueFraction) : "-",
@@ -114,8 +114,8 @@ internal static class LotScreen
         {
             return;
         }
-        var table = new DataTable().Words("Lot").Numbers("At 0 h", "Change per 100 h", "Interval");
-        const double Hours = 100;
+        var table = new DataTable().Words("Lot").Numbers("At 0 h", "Change per 1000 h", "Interval");
+        const double Hours = 1000;
         foreach (var slope in ageing.Slopes)
         {
             var halfWidth = slope.Interval is { } interval ? Hours * (interval.Upper - interval.Lower) / 2 : 0;
@@ -135,6 +135,14 @@ internal static class LotScreen
         { Refusal.Length: > 0 } => $"{name}: {test.Refusal}",
         _ => $"{name}: {symbol} = {NumberText.Fixed(test.Statistic, 2)}, p {(test.PValueFraction < 0.0005 ? "" : "= ")}{DecisionText.PValue(test.PValueFraction)}",
     };
+
+    private static string Pair(LotPair pair)
+    {
+        const int Width = 16;
+        return pair.First.Length + pair.Second.Length <= Width
+            ? $"{pair.First} − {pair.Second}"
+            : $"{NameText.Fold(pair.First, Width)} −\n{NameText.Fold(pair.Second, Width)}";
+    }
 
     private static string Root(double variance) => variance > 0 ? NumberText.Supported(Math.Sqrt(variance), Math.Sqrt(variance)) : "0";
 

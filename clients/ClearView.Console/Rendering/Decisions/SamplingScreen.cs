@@ -13,7 +13,6 @@ internal static class SamplingScreen
     /// <summary>Writes it.</summary>
     public static void Write(Screen screen, PlanSamplingResponse response)
     {
-        screen.Line($"[bold]{VerdictText.Counted((int)response.SpecimenCount, "specimen")}[/]");
         screen.Line(Markup.Escape(response.Conclusion));
         if (response.AcceptancePlan is { } plan)
         {
