@@ -2,6 +2,9 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 
+using ClearView.Console.Commands.ControlCharts;
+using ClearView.Console.Commands.Judgements;
+using ClearView.Console.Commands.Specifications;
 using ClearView.Console.Commands.Studies;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
@@ -31,6 +34,10 @@ internal static class ClearViewRoot
             new ShowCommand(screen),
             new MethodsCommand(screen),
             new CatalogueCommand(screen),
+            new SpecificationsCommand(screen),
+            new ReferencesCommand(screen),
+            new RejudgeCommand(screen),
+            new ControlChartsCommand(screen),
             new CapabilityCommand(screen),
             new RollMapCommand(screen),
             new CompareLotsCommand(screen),

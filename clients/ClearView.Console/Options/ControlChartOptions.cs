@@ -3,7 +3,7 @@ using System.CommandLine;
 using ClearView.Console.Commands;
 using ClearView.V1;
 
-using Google.Protobuf.WellKnownTypes;
+using Timestamp = Google.Protobuf.WellKnownTypes.Timestamp;
 
 namespace ClearView.Console.Options;
 

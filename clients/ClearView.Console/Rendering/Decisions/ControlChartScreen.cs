@@ -12,7 +12,10 @@ internal static class ControlChartScreen
     private const int MostSignals = 40;
 
     /// <summary>Writes a stored chart without its points.</summary>
-    public static void Write(Screen screen, NamedControlChart named)
+    /// <param name="screen">Where.</param>
+    /// <param name="named">The chart.</param>
+    /// <param name="hasTimes">Whether its values have times of measurement; otherwise they are counted.</param>
+    public static void Write(Screen screen, NamedControlChart named, bool hasTimes = true)
     {
         var rows = new List<(string Label, string Text)>();
         if (named.ControlChartName is { Name.Length: > 0 } name)
@@ -31,15 +34,18 @@ internal static class ControlChartScreen
         rows.Add(("Kind", ControlChartText.Kind(named.ControlChart)));
         rows.Add(("Signals on", ControlChartText.Rules(named.ControlChart.RunRules)));
         MethodPanel.WriteRows(screen, rows);
-        WritePhases(screen, named.ControlChart);
+        WritePhases(screen, named.ControlChart, hasTimes);
     }
 
     /// <summary>Writes a drawn chart.</summary>
-    public static void Write(Screen screen, DrawnControlChart drawn)
+    /// <param name="screen">Where.</param>
+    /// <param name="drawn">The chart, its parts put together.</param>
+    /// <param name="hasTimes">Whether its values have times of measurement; otherwise they are counted.</param>
+    public static void Write(Screen screen, DrawnControlChart drawn, bool hasTimes = true)
     {
-        Write(screen, drawn.ControlChart);
+        Write(screen, drawn.ControlChart, hasTimes);
         WriteSummary(screen, drawn.Summary);
-        WriteSignals(screen, drawn);
+        WriteSignals(screen, drawn, hasTimes);
         if (drawn.Summary.AutocorrelationCaution.Length > 0)
         {
             screen.Line(Markup.Escape(drawn.Summary.AutocorrelationCaution));
@@ -89,7 +95,7 @@ internal static class ControlChartScreen
         table.Write(screen);
     }
 
-    private static void WritePhases(Screen screen, ControlChart chart)
+    private static void WritePhases(Screen screen, ControlChart chart, bool hasTimes)
     {
         var table = new DataTable().Text("Phase").Words("From (UTC)").Numbers("Centre", "σ within", "Subgroup").Text("Limits taken from");
         var remarks = new List<string>();
@@ -102,17 +108,17 @@ internal static class ControlChartScreen
                 limits is null ? "-" : NumberText.Supported(limits.Centre, limits.StandardDeviation, 1),
                 limits is null ? "-" : NumberText.Supported(limits.StandardDeviation, limits.StandardDeviation, 1),
                 limits is null ? "-" : NumberText.Plain(Math.Max(1, limits.SubgroupCount)),
-                Markup.Escape(Source(phase)));
+                Markup.Escape(Source(phase, hasTimes)));
             remarks.AddRange((limits?.Remarks ?? []).Select(remark => $"{phase.Name}: {remark}"));
         }
         table.Write(screen);
         DecisionText.WriteSentences(screen, remarks);
     }
 
-    private static string Source(ControlPhase phase) => phase switch
+    private static string Source(ControlPhase phase, bool hasTimes) => phase switch
     {
         { Limits: { BaselineCount: > 0 } limits } =>
-            $"{VerdictText.Counted((int)limits.BaselineCount, "point")} {DecisionText.Span(limits.Baseline)}{(limits.Estimate.Length > 0 ? $"; {limits.Estimate}" : "")}",
+            $"{VerdictText.Counted((int)limits.BaselineCount, "point")}{(hasTimes ? $", {DecisionText.Span(limits.Baseline)}" : "")}{(limits.Estimate.Length > 0 ? $"; {limits.Estimate}" : "")}",
         { Limits: not null } => phase.Limits.Estimate.Length > 0 ? phase.Limits.Estimate : "known values",
         _ => DecisionText.Span(phase.Baseline),
     };
@@ -139,33 +145,44 @@ internal static class ControlChartScreen
         MethodPanel.WriteRows(screen, rows);
     }
 
-    private static void WriteSignals(Screen screen, DrawnControlChart drawn)
+    private static void WriteSignals(Screen screen, DrawnControlChart drawn, bool hasTimes)
     {
         var signals = drawn.Points.Where(point => point.Patterns.Count > 0).ToList();
         if (signals.Count == 0)
         {
             return;
         }
-        var sums = drawn.ControlChart.ControlChart.Kind == ControlChartKind.Cusum;
+        var chart = drawn.ControlChart.ControlChart;
         var labelled = signals.Exists(point => point.Label.Length > 0);
-        var table = new DataTable().Words("Measured (UTC)").Words("Phase");
+        var table = hasTimes ? new DataTable().Words("Measured (UTC)") : new DataTable().Numbers("Point");
+        table = chart.Phases.Count > 1 ? table.Text("Phase") : table;
         table = labelled ? table.Words("Label") : table;
-        table = table.Numbers("Value");
-        table = sums ? table.Numbers("Sum\nabove", "Sum\nbelow", "Limit") : table.Numbers("Plotted", "Lower", "Centre", "Upper");
+        table = chart.Kind switch
+        {
+            ControlChartKind.Cusum => table.Numbers("Value", "Sum\nabove", "Sum\nbelow", "Limit"),
+            ControlChartKind.Ewma => table.Numbers("Value", "Moving\naverage", "Lower\nlimit", "Upper\nlimit"),
+            _ => table.Numbers("Value", "Lower\nlimit", "Upper\nlimit"),
+        };
         table = table.Text("Signal");
         // The newest are what somebody acts on.
         foreach (var point in signals.TakeLast(MostSignals))
         {
-            var sigma = Math.Max(1e-12, (point.Upper - point.Lower) / 6);
-            List<string> cells = [Time(point.MeasuredAt), Markup.Escape(PhaseName(drawn, point.PhaseCount))];
+            List<string> cells = [hasTimes ? Time(point.MeasuredAt) : NumberText.Plain(point.PositionCount + 1)];
+            if (chart.Phases.Count > 1)
+            {
+                cells.Add(Markup.Escape(PhaseName(drawn, point.PhaseCount)));
+            }
             if (labelled)
             {
                 cells.Add(Markup.Escape(NameText.Of(screen, point.Label)));
             }
-            cells.AddRange((sums
-                ? (double[])[point.Value, point.SumAbove, point.SumBelow, point.Upper]
-                : [point.Value, point.Plotted, point.Lower, point.Centre, point.Upper]).Select(number => NumberText.Supported(number, sigma, 1)));
-            cells.Add($"[yellow]![/] {Markup.Escape(string.Join("; ", point.Patterns.Select(ControlChartText.Pattern)))}{(point.Late ? " [bold]LATE[/]" : "")}");
+            cells.AddRange((chart.Kind switch
+            {
+                ControlChartKind.Cusum => (double[])[point.Value, point.SumAbove, point.SumBelow, point.Upper],
+                ControlChartKind.Ewma => [point.Value, point.Plotted, point.Lower, point.Upper],
+                _ => [point.Value, point.Lower, point.Upper],
+            }).Select(number => Number(chart, point, number)));
+            cells.Add($"[yellow]![/] {Markup.Escape(string.Join("; ", point.Patterns.Select(pattern => Pattern(chart, point, pattern))))}{(point.Late ? " [bold]LATE[/]" : "")}");
             table.Row([.. cells]);
         }
         table.Write(screen);
@@ -174,6 +191,15 @@ internal static class ControlChartScreen
             screen.Note($"the last {NumberText.Plain(MostSignals)} of {NumberText.Plain(signals.Count)} points with signals are shown; --json holds them all");
         }
     }
+
+    private static string Pattern(ControlChart chart, ControlChartPoint point, ControlPattern pattern) =>
+        pattern == ControlPattern.SpreadBeyondLimits && point.HasSpread && point.HasSpreadUpper
+            ? $"spread {Number(chart, point, point.Spread)} beyond its limit {Number(chart, point, point.Spread > point.SpreadCentre ? point.SpreadUpper : point.SpreadLower)}"
+            : ControlChartText.Pattern(pattern);
+
+    // The spread within subgroups says how many digits tell points apart.
+    private static string Number(ControlChart chart, ControlChartPoint point, double value) =>
+        NumberText.Supported(value, point.PhaseCount < chart.Phases.Count ? chart.Phases[(int)point.PhaseCount].Limits?.StandardDeviation ?? 0 : 0);
 
     private static string PhaseName(DrawnControlChart drawn, uint phase) =>
         phase < drawn.ControlChart.ControlChart.Phases.Count ? drawn.ControlChart.ControlChart.Phases[(int)phase].Name : "";
