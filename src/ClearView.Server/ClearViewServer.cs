@@ -52,7 +52,7 @@ public sealed class ClearViewServer : IAsyncDisposable
     public async Task StartAsync(CancellationToken cancellationToken = default)
     {
         _app.Services.GetRequiredService<IReadingStore>();
-        _app.Services.GetRequiredService<IMethodStore>();
+        _app.Services.GetRequiredKeyedService<IVersionedStore>(VersionedKind.Method);
         await _app.StartAsync(cancellationToken).ConfigureAwait(false);
         var addresses = _app.Services.GetRequiredService<IServer>().Features.GetRequiredFeature<IServerAddressesFeature>();
         _address = new Uri(addresses.Addresses.Single());

@@ -36,6 +36,10 @@ internal sealed class TestServer : IAsyncDisposable
 
     public CatalogueService.CatalogueServiceClient Catalogue => new(Channel);
 
+    public SpecificationService.SpecificationServiceClient Specifications => new(Channel);
+
+    public JudgementService.JudgementServiceClient Judgements => new(Channel);
+
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public static async Task<TestServer> StartAsync(

@@ -34,7 +34,7 @@ public static class SeriesReader
         if (count is 0 or > MostValues)
         {
             own.Add($"{path}.value", $"had {count} values; expected 1 to {MostValues}.");
-            violations.AddRange(own);
+            violations.AddAll(own);
             return null;
         }
 
@@ -57,7 +57,7 @@ public static class SeriesReader
 
         CheckPlaces(given.AcrossMm, count, MostAcrossMm, "mm", $"{path}.across_mm", own);
         CheckPlaces(given.AlongM, count, MostAlongM, "m", $"{path}.along_m", own);
-        violations.AddRange(own);
+        violations.AddAll(own);
         return own.IsEmpty ? new MeasuredSeries(measurand!, Arrange(given, times!, parts)) : null;
     }
 

@@ -106,7 +106,7 @@ internal static class LotTableReader
             }
         }
 
-        violations.AddRange(own);
+        violations.AddAll(own);
         return own.IsEmpty;
     }
 
@@ -138,7 +138,7 @@ internal static class LotTableReader
             }
         }
 
-        violations.AddRange(own);
+        violations.AddAll(own);
         return own.IsEmpty;
     }
 }

@@ -8,8 +8,6 @@ namespace ClearView.Contract.Validation;
 /// <summary>Rules for a method that is to be stored.</summary>
 public static class StoreMethodRules
 {
-    private const int LongestDescription = 200;
-
     /// <summary>Checks everything that can be checked without a measurement.</summary>
     /// <param name="request">The request as it came.</param>
     /// <param name="violations">Takes what is at fault.</param>
@@ -17,9 +15,7 @@ public static class StoreMethodRules
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(violations);
-        MethodNameRules.Check(request.Name, "name", violations);
-        violations.RequireText("description", request.Description, LongestDescription);
-        violations.RequireText("stored_by", request.StoredBy);
+        DocumentRules.Check(request.Name, request.Description, request.StoredBy, violations);
         MethodReader.Read(request.Method, "method", violations);
         if (request.Method is not { } method)
         {

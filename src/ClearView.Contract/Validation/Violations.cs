@@ -32,22 +32,17 @@ public sealed class Violations
         _violations.Add(new FieldViolation { Field = field, Description = description.ToString(CultureInfo.InvariantCulture) });
     }
 
-    /// <summary>Adds what another reader found.</summary>
-    /// <param name="others">Its violations.</param>
-    internal void AddRange(Violations others)
+    /// <summary>Adds what others found.</summary>
+    /// <param name="others">Their findings.</param>
+    public void AddAll(Violations others)
     {
-        _unreported += others._unreported;
+        ArgumentNullException.ThrowIfNull(others);
         foreach (FieldViolation violation in others._violations)
         {
-            if (_violations.Count >= MostReported)
-            {
-                _unreported++;
-            }
-            else
-            {
-                _violations.Add(violation);
-            }
+            Add(violation.Field, $"{violation.Description}");
         }
+
+        _unreported += others._unreported;
     }
 
     /// <summary>The fields at fault; the last entry says how many more there were, if any.</summary>

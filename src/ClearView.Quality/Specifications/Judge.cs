@@ -113,11 +113,11 @@ public static class Judge
         MeasuredQuantity? Value(Measurand measurand) => reading.Values.FirstOrDefault(value => value.Measurand == measurand);
         if (limit.Reference is not { } reference)
         {
-            return reading.Values.FirstOrDefault(value => value.Measurand == limit.Measurand && value.ReferenceReadingId is null);
+            return reading.Values.FirstOrDefault(value => value.Measurand == limit.Measurand && value.ReferenceName is null);
         }
 
         MeasuredQuantity? given = reading.Values.FirstOrDefault(value =>
-            value.Measurand == limit.Measurand && value.ReferenceReadingId == reference.ReadingId);
+            value.Measurand == limit.Measurand && value.ReferenceName == reference.Name);
         return given is null
             && Value(Measurands.CielabL) is { } l
             && Value(Measurands.CielabA) is { } a
@@ -141,6 +141,6 @@ public static class Judge
             "delta_e_2000" => ColourDifference.Ciede2000(reference.Colour, colour),
             _ => throw new ArgumentException($"{measurand.Id} is no colour difference.", nameof(measurand)),
         };
-        return new MeasuredQuantity(measurand, value) { ReferenceReadingId = reference.ReadingId };
+        return new MeasuredQuantity(measurand, value) { ReferenceName = reference.Name };
     }
 }

@@ -13,6 +13,6 @@ public sealed record LimitDraft(string MeasurandId)
     /// <summary>Target in the measurand's unit.</summary>
     public double? Target { get; init; }
 
-    /// <summary>The reading whose colour a colour difference is taken from; for colour differences only.</summary>
+    /// <summary>The colour that a colour difference is taken from; for colour differences only.</summary>
     public ColourReference? Reference { get; init; }
 }

@@ -17,8 +17,8 @@ public sealed record MeasuredQuantity(Measurand Measurand, double Value)
     /// <summary>Coverage factor k in U = k·u, above 0; 2 unless told otherwise.</summary>
     public double CoverageFactor { get; init; } = 2;
 
-    /// <summary>For a colour difference: the stored reading it was taken from; <see langword="null"/> for the method's reference colour.</summary>
-    public string? ReferenceReadingId { get; init; }
+    /// <summary>For a colour difference: the reference it was taken from, by <see cref="ColourReference.Name"/>; <see langword="null"/> for the method's reference colour.</summary>
+    public string? ReferenceName { get; init; }
 
     /// <summary>U = k·u; <see langword="null"/> where u is unknown.</summary>
     public double? ExpandedUncertainty => CoverageFactor * StandardUncertainty;

@@ -10,7 +10,7 @@ internal static class ReasonInWords
     /// <summary>There is no value.</summary>
     public static string Missing(SpecificationLimit limit) =>
         limit.Reference is { } reference
-            ? $"{MeasurandInWords.Name(limit.Measurand)} against reading {reference.ReadingId} was not measured"
+            ? $"{MeasurandInWords.Name(limit.Measurand)} against reference {reference.Name} was not measured"
             : $"{MeasurandInWords.Name(limit.Measurand)} was not measured";
 
     /// <summary>A value against its nearest limit.</summary>

@@ -40,7 +40,7 @@ public sealed class SpecificationCheck
         AtLeastOne("version", draft.Version, errors);
         Name("method_name", draft.MethodName, errors);
         AtLeastOne("method_version", draft.MethodVersion, errors);
-        AtLeastOne("required_specimens", draft.RequiredSpecimens, errors);
+        AtLeastOne("required_specimen_count", draft.RequiredSpecimens, errors);
         ImmutableArray<LimitDraft> drafts = draft.Limits.IsDefault ? [] : draft.Limits;
         if (drafts.IsEmpty)
         {
@@ -97,15 +97,15 @@ public sealed class SpecificationCheck
 
         if (draft.Reference is { } reference)
         {
-            Name($"{field}.reference.reading_id", reference.ReadingId, errors);
+            Name($"{field}.reference_name", reference.Name, errors);
             if (measurand is not null && !ColourDifferences.Contains(measurand))
             {
-                errors.Add(new FieldError($"{field}.reference", $"is given, but {measurand.Id} is no colour difference."));
+                errors.Add(new FieldError($"{field}.reference_name", $"is given, but {measurand.Id} is no colour difference."));
             }
 
             if (!double.IsFinite(reference.Colour.L + reference.Colour.A + reference.Colour.B))
             {
-                errors.Add(new FieldError($"{field}.reference.colour", "is not finite."));
+                errors.Add(new FieldError($"{field}.reference_colour", "is not finite."));
             }
         }
 

@@ -27,6 +27,6 @@ public sealed record SpecificationLimit
     /// <summary>Target in the measurand's unit; <see langword="null"/> where there is none.</summary>
     public double? Target { get; }
 
-    /// <summary>For a colour difference: the reading it is taken from; <see langword="null"/> where the method's reference colour counts.</summary>
+    /// <summary>For a colour difference: the reference it is taken from; <see langword="null"/> where the method's reference colour counts.</summary>
     public ColourReference? Reference { get; }
 }

@@ -29,6 +29,15 @@ public sealed record ReadingEntry
     /// <summary>Specimen.</summary>
     public string Specimen { get; init; } = "";
 
+    /// <summary>Instrument.</summary>
+    public string Instrument { get; init; } = "";
+
+    /// <summary>Place across the web, mm; <see langword="null"/> where there is none. Finite.</summary>
+    public double? AcrossMm { get; init; }
+
+    /// <summary>Place along the web, m; <see langword="null"/> where there is none. Finite.</summary>
+    public double? AlongM { get; init; }
+
     /// <summary>The measurement, serialised.</summary>
     public required ReadOnlyMemory<byte> Measurement { get; init; }
 
@@ -41,9 +50,15 @@ public sealed record ReadingEntry
     /// <summary>Version of the software that evaluated the measurement.</summary>
     public required string SoftwareVersion { get; init; }
 
-    /// <summary>Values of the evaluation, in its order. Each is finite.</summary>
+    /// <summary>The verdict, serialised; empty where the reading was not judged.</summary>
+    public ReadOnlyMemory<byte> Verdict { get; init; }
+
+    /// <summary>
+    /// Values of the evaluation, each finite, each measurand once. They go into the series; a reading that is read back has none,
+    /// since its evaluation holds them.
+    /// </summary>
     public ImmutableArray<MeasurandValue> Values { get; init; } = [];
 
-    /// <summary>Bytes of the three payloads together.</summary>
-    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length;
+    /// <summary>Bytes of the payloads together.</summary>
+    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + Verdict.Length;
 }

@@ -4,30 +4,26 @@ using Microsoft.Data.Sqlite;
 
 namespace ClearView.Records.Sqlite;
 
-/// <summary>Writes readings through prepared commands of one connection.</summary>
+/// <summary>Writes readings, and their values into the series, through prepared commands of one connection.</summary>
 internal sealed class ReadingInserter : IDisposable
 {
     private readonly SqliteCommand _find;
-    private readonly SqliteCommand _findValues;
     private readonly SqliteCommand _insert;
-    private readonly SqliteCommand _insertValue;
+    private readonly SeriesInserter _series;
 
     public ReadingInserter(SqliteConnection connection)
     {
         _find = ReadingRows.FindCommand(connection);
-        _findValues = ReadingRows.ValuesCommand(connection);
         _insert = new SqliteCommand(
             """
             INSERT INTO reading (id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
-                                 method, measurement, evaluation)
+                                 method, measurement, evaluation, verdict, instrument, across_mm, along_m)
             VALUES (@id, @measured_at, @recorded_at, @line, @product, @lot, @roll, @specimen, @software_version,
-                    @method, @measurement, @evaluation)
+                    @method, @measurement, @evaluation, @verdict, @instrument, @across_mm, @along_m)
             RETURNING sequence
             """,
             connection);
-        _insertValue = new SqliteCommand(
-            "INSERT INTO reading_value (sequence, ordinal, measurand, value) VALUES (@sequence, @ordinal, @measurand, @value)",
-            connection);
+        _series = new SeriesInserter(connection);
     }
 
     /// <summary>Inserts a reading, unless its identifier is taken. Call within a transaction.</summary>
@@ -39,45 +35,45 @@ internal sealed class ReadingInserter : IDisposable
         }
 
         // Detached from the caller's buffers, and cut to the store's resolution, as a later reader will see it.
-        var reading = new StoredReading(
-            entry with
-            {
-                MeasuredAt = entry.MeasuredAt.ToUniversalTime(),
-                Measurement = entry.Measurement.ToArray(),
-                Method = entry.Method.ToArray(),
-                Evaluation = entry.Evaluation.ToArray(),
-            },
-            now);
-        InsertValues(InsertReading(reading, transaction), reading.Entry, transaction);
-        return new AppendOutcome(reading, AlreadyStored: false);
+        var detached = entry with
+        {
+            MeasuredAt = entry.MeasuredAt.ToUniversalTime(),
+            Measurement = entry.Measurement.ToArray(),
+            Method = entry.Method.ToArray(),
+            Evaluation = entry.Evaluation.ToArray(),
+            Verdict = entry.Verdict.ToArray(),
+        };
+        var sequence = InsertReading(detached, now, transaction);
+        _series.Insert(sequence, detached, transaction);
+        return new AppendOutcome(new StoredReading(detached with { Values = [] }, now, sequence), AlreadyStored: false);
     }
+
+    /// <summary>Forgets what a transaction wrote that was rolled back.</summary>
+    public void Forget() => _series.Forget();
 
     public void Dispose()
     {
         _find.Dispose();
-        _findValues.Dispose();
         _insert.Dispose();
-        _insertValue.Dispose();
+        _series.Dispose();
     }
 
     private StoredReading? Find(Guid id, SqliteTransaction transaction)
     {
         _find.Transaction = transaction;
-        _findValues.Transaction = transaction;
         _find.Parameters[0].Value = id.ToByteArray(bigEndian: true);
         using var rows = _find.ExecuteReader();
-        return rows.Read() ? ReadingRows.Read(rows, _findValues) : null;
+        return rows.Read() ? ReadingRows.Read(rows) : null;
     }
 
-    private long InsertReading(StoredReading reading, SqliteTransaction transaction)
+    private long InsertReading(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction)
     {
-        var (entry, recordedAt) = reading;
         _insert.Transaction = transaction;
         var parameters = _insert.Parameters;
         parameters.Clear();
         parameters.AddWithValue("@id", entry.Id.ToByteArray(bigEndian: true));
         parameters.AddWithValue("@measured_at", entry.MeasuredAt.UtcTicks);
-        parameters.AddWithValue("@recorded_at", recordedAt.UtcTicks);
+        parameters.AddWithValue("@recorded_at", now.UtcTicks);
         parameters.AddWithValue("@line", entry.Line);
         parameters.AddWithValue("@product", entry.Product);
         parameters.AddWithValue("@lot", entry.Lot);
@@ -87,21 +83,10 @@ internal sealed class ReadingInserter : IDisposable
         parameters.AddWithValue("@method", entry.Method.ToArray());
         parameters.AddWithValue("@measurement", entry.Measurement.ToArray());
         parameters.AddWithValue("@evaluation", entry.Evaluation.ToArray());
+        parameters.AddWithValue("@verdict", entry.Verdict.IsEmpty ? DBNull.Value : entry.Verdict.ToArray());
+        parameters.AddWithValue("@instrument", entry.Instrument);
+        parameters.AddWithValue("@across_mm", entry.AcrossMm is { } across ? across : DBNull.Value);
+        parameters.AddWithValue("@along_m", entry.AlongM is { } along ? along : DBNull.Value);
         return (long)_insert.ExecuteScalar()!;
-    }
-
-    private void InsertValues(long sequence, ReadingEntry entry, SqliteTransaction transaction)
-    {
-        _insertValue.Transaction = transaction;
-        for (var ordinal = 0; ordinal < entry.Values.Length; ordinal++)
-        {
-            var parameters = _insertValue.Parameters;
-            parameters.Clear();
-            parameters.AddWithValue("@sequence", sequence);
-            parameters.AddWithValue("@ordinal", ordinal);
-            parameters.AddWithValue("@measurand", entry.Values[ordinal].Measurand);
-            parameters.AddWithValue("@value", entry.Values[ordinal].Value);
-            _insertValue.ExecuteNonQuery();
-        }
     }
 }

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using ClearView.Records.Model;
 
 using Microsoft.Data.Sqlite;
@@ -12,7 +10,7 @@ internal static class ReadingRows
     private const string SelectReading =
         """
         SELECT sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
-               method, measurement, evaluation
+               method, measurement, evaluation, verdict, instrument, across_mm, along_m
         FROM reading
         """;
 
@@ -63,19 +61,9 @@ internal static class ReadingRows
         return command;
     }
 
-    /// <summary>A command that gives the values of the reading "@sequence", in order.</summary>
-    public static SqliteCommand ValuesCommand(SqliteConnection connection)
-    {
-        var command = new SqliteCommand(
-            "SELECT measurand, value FROM reading_value WHERE sequence = @sequence ORDER BY ordinal", connection);
-        command.Parameters.Add("@sequence", SqliteType.Integer);
-        return command;
-    }
-
     /// <summary>The reading in the current row.</summary>
-    public static StoredReading Read(SqliteDataReader row, SqliteCommand valuesCommand)
+    public static StoredReading Read(SqliteDataReader row)
     {
-        valuesCommand.Parameters[0].Value = row.GetInt64(0);
         var entry = new ReadingEntry
         {
             Id = new Guid(row.GetFieldValue<byte[]>(1), bigEndian: true),
@@ -89,20 +77,11 @@ internal static class ReadingRows
             Method = row.GetFieldValue<byte[]>(10),
             Measurement = row.GetFieldValue<byte[]>(11),
             Evaluation = row.GetFieldValue<byte[]>(12),
-            Values = ReadValues(valuesCommand),
+            Verdict = row.IsDBNull(13) ? [] : row.GetFieldValue<byte[]>(13),
+            Instrument = row.GetString(14),
+            AcrossMm = row.IsDBNull(15) ? null : row.GetDouble(15),
+            AlongM = row.IsDBNull(16) ? null : row.GetDouble(16),
         };
-        return new StoredReading(entry, new DateTimeOffset(row.GetInt64(3), TimeSpan.Zero));
-    }
-
-    private static ImmutableArray<MeasurandValue> ReadValues(SqliteCommand command)
-    {
-        using var rows = command.ExecuteReader();
-        var values = ImmutableArray.CreateBuilder<MeasurandValue>();
-        while (rows.Read())
-        {
-            values.Add(new MeasurandValue(rows.GetString(0), rows.GetDouble(1)));
-        }
-
-        return values.ToImmutable();
+        return new StoredReading(entry, new DateTimeOffset(row.GetInt64(3), TimeSpan.Zero), row.GetInt64(0));
     }
 }

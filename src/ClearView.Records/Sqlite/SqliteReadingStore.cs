@@ -27,10 +27,9 @@ internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserte
             connection =>
             {
                 using var find = ReadingRows.FindCommand(connection);
-                using var values = ReadingRows.ValuesCommand(connection);
                 find.Parameters[0].Value = id.ToByteArray(bigEndian: true);
                 using var rows = find.ExecuteReader();
-                return rows.Read() ? ReadingRows.Read(rows, values) : null;
+                return rows.Read() ? ReadingRows.Read(rows) : null;
             },
             cancellationToken);
 
@@ -59,7 +58,6 @@ internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserte
     private static ReadingPage List(SqliteConnection connection, ReadingQuery query, CancellationToken cancellationToken)
     {
         using var list = ReadingRows.ListCommand(connection, query);
-        using var values = ReadingRows.ValuesCommand(connection);
         using var rows = list.ExecuteReader();
         var readings = ImmutableArray.CreateBuilder<StoredReading>();
         var bytes = 0L;
@@ -71,7 +69,7 @@ internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserte
             }
 
             cancellationToken.ThrowIfCancellationRequested();
-            var reading = ReadingRows.Read(rows, values);
+            var reading = ReadingRows.Read(rows);
             bytes += reading.Entry.PayloadLength;
             readings.Add(reading);
         }

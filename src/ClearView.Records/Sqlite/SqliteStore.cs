@@ -4,7 +4,7 @@ using ClearView.Records.Model;
 
 namespace ClearView.Records.Sqlite;
 
-/// <summary>The embedded store: one SQLite file beside its write-ahead log, with readings and methods in it.</summary>
+/// <summary>The embedded store: one SQLite file beside its write-ahead log, with readings, their series, and documents in it.</summary>
 /// <remarks>
 /// <para>Safe for concurrent use. One writer commits in groups; readers run beside it and see whole rows only.</para>
 /// <para>A write is acknowledged when the log that holds it has been flushed to the disk (synchronous = FULL).</para>
@@ -13,22 +13,39 @@ public sealed class SqliteStore : IAsyncDisposable
 {
     private readonly StoreFile _file;
     private readonly ReadingInserter _readingInserter;
-    private readonly MethodInserter _methodInserter;
+    private readonly VersionInserter _versionInserter;
 
     private SqliteStore(StoreFile file)
     {
         _file = file;
         _readingInserter = new ReadingInserter(file.WriterConnection);
-        _methodInserter = new MethodInserter(file.WriterConnection);
+        _versionInserter = new VersionInserter(file.WriterConnection);
         Readings = new SqliteReadingStore(file, _readingInserter);
-        Methods = new SqliteMethodStore(file, _methodInserter);
+        _file.RolledBack += _readingInserter.Forget;
+        Series = new SqliteSeriesStore(file);
+        Methods = Documents(VersionedKind.Method);
+        Specifications = Documents(VersionedKind.Specification);
+        References = Documents(VersionedKind.Reference);
+        ControlCharts = Documents(VersionedKind.ControlChart);
     }
 
     /// <summary>The readings.</summary>
     public IReadingStore Readings { get; }
 
+    /// <summary>The series of values.</summary>
+    public ISeriesStore Series { get; }
+
     /// <summary>The methods.</summary>
-    public IMethodStore Methods { get; }
+    public IVersionedStore Methods { get; }
+
+    /// <summary>The specifications.</summary>
+    public IVersionedStore Specifications { get; }
+
+    /// <summary>The references of colour differences.</summary>
+    public IVersionedStore References { get; }
+
+    /// <summary>The control charts.</summary>
+    public IVersionedStore ControlCharts { get; }
 
     /// <summary>Opens the store of a file, and creates or upgrades the file where needed.</summary>
     /// <param name="path">The file. Its folder must exist.</param>
@@ -45,10 +62,12 @@ public sealed class SqliteStore : IAsyncDisposable
         // The writer first: what is in flight still goes through the commands.
         await _file.DisposeAsync().ConfigureAwait(false);
         _readingInserter.Dispose();
-        _methodInserter.Dispose();
+        _versionInserter.Dispose();
     }
 
     /// <summary>Opens a store with other migrations than this version's own.</summary>
     internal static SqliteStore Open(string path, TimeProvider clock, ImmutableArray<Migration> migrations) =>
         new(StoreFile.Open(path, clock, migrations));
+
+    private SqliteVersionedStore Documents(VersionedKind kind) => new(_file, _versionInserter, kind);
 }

@@ -26,6 +26,13 @@ internal sealed class StoreFile : IAsyncDisposable
     /// <summary>The connection that writes go through; commands on it run within a write only.</summary>
     public SqliteConnection WriterConnection => _writer.Connection;
 
+    /// <summary>Raised on the writer's thread when a transaction was rolled back, before anything else is written.</summary>
+    public event Action? RolledBack
+    {
+        add => _writer.RolledBack += value;
+        remove => _writer.RolledBack -= value;
+    }
+
     /// <summary>Opens a file, and creates or upgrades it where needed.</summary>
     /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
     /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>

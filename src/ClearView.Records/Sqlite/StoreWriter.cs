@@ -33,6 +33,9 @@ internal sealed class StoreWriter : IAsyncDisposable
         _loop = Task.Run(RunAsync);
     }
 
+    /// <summary>Raised on the writer's thread when a transaction was rolled back, before anything else is written.</summary>
+    public event Action? RolledBack;
+
     /// <summary>The connection that writes go through; commands on it run within a write only.</summary>
     public SqliteConnection Connection { get; }
 
@@ -107,8 +110,9 @@ internal sealed class StoreWriter : IAsyncDisposable
 
     private void CommitTogether(List<IPendingWrite> batch)
     {
-        using (var transaction = Connection.BeginTransaction(deferred: false))
+        try
         {
+            using var transaction = Connection.BeginTransaction(deferred: false);
             var now = _clock.GetUtcNow().ToUniversalTime();
             foreach (var pending in batch)
             {
@@ -116,6 +120,11 @@ internal sealed class StoreWriter : IAsyncDisposable
             }
 
             transaction.Commit();
+        }
+        catch
+        {
+            RolledBack?.Invoke();
+            throw;
         }
 
         foreach (var pending in batch)

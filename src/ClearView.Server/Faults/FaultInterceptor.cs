@@ -21,6 +21,22 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
         }
     }
 
+    public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        ServerStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            await continuation(request, responseStream, context).ConfigureAwait(false);
+        }
+        catch (Exception error) when (error is not RpcException)
+        {
+            throw ToStatus(error, context);
+        }
+    }
+
     public override async Task DuplexStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream,
         IServerStreamWriter<TResponse> responseStream,
@@ -45,7 +61,7 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
             return Status(StatusCode.Cancelled, "The call was cancelled.");
         }
 
-        if (error is MethodNotFoundException)
+        if (error is DocumentNotFoundException)
         {
             return Status(StatusCode.NotFound, error.Message);
         }

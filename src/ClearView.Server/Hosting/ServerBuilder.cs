@@ -1,4 +1,5 @@
 using ClearView.Contract;
+using ClearView.Records.Model;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
@@ -34,6 +35,8 @@ internal static class ServerBuilder
         app.MapGrpcService<EvaluationGrpcService>();
         app.MapGrpcService<ReadingGrpcService>();
         app.MapGrpcService<CatalogueGrpcService>();
+        app.MapGrpcService<SpecificationGrpcService>();
+        app.MapGrpcService<JudgementGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -81,8 +84,14 @@ internal static class ServerBuilder
         services.AddSingleton<OpenStreams>();
         services.AddSingleton(provider => SqliteStore.Open(options.Store, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Readings);
-        services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Methods);
+        services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Series);
+        AddDocuments(services, VersionedKind.Method, store => store.Methods);
+        AddDocuments(services, VersionedKind.Specification, store => store.Specifications);
+        AddDocuments(services, VersionedKind.Reference, store => store.References);
+        AddDocuments(services, VersionedKind.ControlChart, store => store.ControlCharts);
         services.AddSingleton<MethodResolver>();
+        services.AddSingleton<SpecificationResolver>();
+        services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
@@ -100,4 +109,7 @@ internal static class ServerBuilder
         services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());
         services.Configure<HostOptions>(host => host.ShutdownTimeout = options.ShutdownTimeout);
     }
+
+    private static void AddDocuments(IServiceCollection services, VersionedKind kind, Func<SqliteStore, IVersionedStore> of) =>
+        services.AddKeyedSingleton(kind, (provider, _) => of(provider.GetRequiredService<SqliteStore>()));
 }

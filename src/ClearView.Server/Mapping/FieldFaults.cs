@@ -1,3 +1,5 @@
+using ClearView.Contract.Validation;
+
 using Google.Rpc;
 
 using Grpc.Core;
@@ -17,6 +19,15 @@ internal static class FieldFaults
     /// <summary>The exception that refuses a request for the fields at fault.</summary>
     public static RpcException Invalid(IReadOnlyList<FieldViolation> violations) =>
         ToException(Code.InvalidArgument, violations.Count == 1 ? "1 field is at fault" : $"{violations.Count} fields are at fault", violations);
+
+    /// <summary>Refuses a request where anything is at fault.</summary>
+    public static void ThrowIfAny(Violations violations)
+    {
+        if (!violations.IsEmpty)
+        {
+            throw Invalid(violations.ToImmutable());
+        }
+    }
 
     /// <summary>The exception that refuses another body under an identifier that is taken.</summary>
     public static RpcException Conflict(string readingId, IReadOnlyList<FieldViolation> differences) =>

@@ -12,20 +12,20 @@ namespace ClearView.Server.Mapping;
 internal static class NamedMethods
 {
     /// <summary>The store's form of a method that was checked.</summary>
-    public static MethodEntry ToEntry(StoreMethodRequest request) => new()
+    public static VersionedEntry ToEntry(StoreMethodRequest request) => new()
     {
         Name = request.Name,
         Description = request.Description,
-        Method = request.Method.ToByteArray(),
+        Body = request.Method.ToByteArray(),
         StoredBy = request.StoredBy,
     };
 
     /// <summary>The wire's form of a stored method.</summary>
-    public static NamedMethod ToNamedMethod(StoredMethod stored) => new()
+    public static NamedMethod ToNamedMethod(StoredVersion stored) => new()
     {
         MethodName = new MethodName { Name = stored.Entry.Name, Version = (uint)stored.Version },
         Description = stored.Entry.Description,
-        Method = Method.Parser.ParseFrom(stored.Entry.Method.Span),
+        Method = Method.Parser.ParseFrom(stored.Entry.Body.Span),
         StoredBy = stored.Entry.StoredBy,
         StoredAt = stored.StoredAt.ToTimestamp(),
     };

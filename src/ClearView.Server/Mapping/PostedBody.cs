@@ -22,13 +22,20 @@ internal static class PostedBody
             return false;
         }
 
+        if (!IsSameSpecification(SpecificationOf(stored), request.SpecificationName))
+        {
+            return false;
+        }
+
         var name = Evaluation.Parser.ParseFrom(stored.Entry.Evaluation.Span).MethodName;
         return request.MethodChoiceCase switch
         {
             PostReadingRequest.MethodChoiceOneofCase.Method =>
                 name is null && stored.Entry.Method.Span.SequenceEqual(request.Method.ToByteArray()),
             PostReadingRequest.MethodChoiceOneofCase.MethodName => name is not null && IsSameName(name, request.MethodName),
-            _ => false,
+
+            // The method of the specification, which is the same.
+            _ => request.SpecificationName is not null && name is not null,
         };
     }
 
@@ -43,7 +50,19 @@ internal static class PostedBody
             differences.AddRange(MessageDiff.Compare(reading.Method, request.Method, "method"));
         }
 
-        if ((name is null) != (request.MethodName is null) || (name is not null && !IsSameName(name, request.MethodName!)))
+        var specification = SpecificationOf(stored);
+        if (!IsSameSpecification(specification, request.SpecificationName))
+        {
+            differences.Add(new FieldViolation
+            {
+                Field = "specification_name",
+                Description = $"stored {Show(specification)}, posted {Show(request.SpecificationName)}.",
+            });
+        }
+
+        var methodFollows = request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None && request.SpecificationName is not null;
+        if (!methodFollows
+            && ((name is null) != (request.MethodName is null) || (name is not null && !IsSameName(name, request.MethodName!))))
         {
             differences.Add(new FieldViolation
             {
@@ -57,6 +76,19 @@ internal static class PostedBody
 
     private static bool IsSameName(MethodName stored, MethodName posted) =>
         stored.Name == posted.Name && (posted.Version == 0 || posted.Version == stored.Version);
+
+    private static SpecificationName? SpecificationOf(StoredReading stored) =>
+        stored.Entry.Verdict.IsEmpty ? null : Verdict.Parser.ParseFrom(stored.Entry.Verdict.Span).SpecificationName;
+
+    private static bool IsSameSpecification(SpecificationName? stored, SpecificationName? posted) =>
+        stored?.Name == posted?.Name && (posted is null || posted.Version == 0 || posted.Version == stored!.Version);
+
+    private static string Show(SpecificationName? name) => name switch
+    {
+        null => "without a specification",
+        { Version: 0 } => $"\"{name.Name}\"",
+        _ => string.Create(CultureInfo.InvariantCulture, $"\"{name.Name}\" in version {name.Version}"),
+    };
 
     private static string Show(MethodName? name) => name switch
     {

@@ -12,7 +12,7 @@ namespace ClearView.Server.Mapping;
 internal static class ReadingMapper
 {
     /// <summary>The store's form of a reading that was evaluated.</summary>
-    public static ReadingEntry ToEntry(Guid id, Measurement measurement, Method method, Evaluation evaluation)
+    public static ReadingEntry ToEntry(Guid id, Measurement measurement, Method method, Evaluation evaluation, Verdict? verdict)
     {
         var identification = measurement.Identification;
         return new ReadingEntry
@@ -24,10 +24,14 @@ internal static class ReadingMapper
             Lot = identification.Lot,
             Roll = identification.Roll,
             Specimen = identification.Specimen,
+            Instrument = measurement.Conditions.Instrument,
+            AcrossMm = identification.Web is { HasAcrossMm: true } across ? across.AcrossMm : null,
+            AlongM = identification.Web is { HasAlongM: true } along ? along.AlongM : null,
             Measurement = measurement.ToByteArray(),
             Method = method.ToByteArray(),
             Evaluation = evaluation.ToByteArray(),
             SoftwareVersion = SoftwareVersion.Text,
+            Verdict = verdict is null ? [] : verdict.ToByteArray(),
             Values = [.. evaluation.Values.Select(value => new MeasurandValue(value.Measurand, value.Value))],
         };
     }
@@ -47,6 +51,11 @@ internal static class ReadingMapper
             RecordedAt = stored.RecordedAt.ToTimestamp(),
             SoftwareVersion = entry.SoftwareVersion,
         };
+        if (!entry.Verdict.IsEmpty)
+        {
+            reading.Verdict = Verdict.Parser.ParseFrom(entry.Verdict.Span);
+        }
+
         if (omitSpectra)
         {
             reading.Measurement.Scans = null;

@@ -9,27 +9,21 @@ using Grpc.Core;
 namespace ClearView.Server.Services;
 
 /// <summary>What there is to choose from, on the wire.</summary>
-internal sealed class CatalogueGrpcService(IMethodStore store, MethodResolver methods, ILogger<CatalogueGrpcService> logger)
+internal sealed class CatalogueGrpcService(
+    [FromKeyedServices(VersionedKind.Method)] IVersionedStore store, MethodResolver methods, ILogger<CatalogueGrpcService> logger)
     : CatalogueService.CatalogueServiceBase
 {
-    private const int DefaultPageSize = 100;
-    private const int MaxPageSize = 1000;
-
-    // Clients accept 4 MB by default; a page ends before that.
-    private const int MaxPageBytes = 3_500_000;
-
     public override Task<GetCatalogueResponse> GetCatalogue(GetCatalogueRequest request, ServerCallContext context) =>
         Task.FromResult(Catalogue.Build());
 
     public override async Task<ListMethodsResponse> ListMethods(ListMethodsRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var after = ReadPage(request, violations);
-        ThrowIfAny(violations);
+        var query = VersionPages.Read(VersionedKind.Method, request.PageSize, request.PageToken, request.AllVersions, violations);
+        FieldFaults.ThrowIfAny(violations);
 
-        var size = request.PageSize == 0 ? DefaultPageSize : request.PageSize;
-        var afterBuiltIn = after is null ? null : BuiltInMethods.Find(after.Name);
-        var afterStored = after is not null && afterBuiltIn is null ? new MethodPosition(after.Name, after.Version) : (MethodPosition?)null;
+        var afterBuiltIn = query.After is { } after ? BuiltInMethods.Find(after.Name) : null;
+        var afterStored = afterBuiltIn is null ? query.After : null;
         var builtIn = afterStored is not null
             ? []
             : BuiltInMethods.All.Skip(afterBuiltIn is null ? 0 : BuiltInMethods.All.IndexOf(afterBuiltIn) + 1)
@@ -37,18 +31,17 @@ internal sealed class CatalogueGrpcService(IMethodStore store, MethodResolver me
                 .ToList();
 
         // One at least, to know whether another page follows.
-        var room = Math.Max(1, size - builtIn.Count);
+        var room = Math.Max(1, query.PageSize - builtIn.Count);
         var page = await store.ListAsync(
-            new MethodQuery { AllVersions = request.AllVersions, PageSize = room, MaxPayloadBytes = MaxPageBytes, After = afterStored },
-            context.CancellationToken).ConfigureAwait(false);
-        return Fill(request, [.. builtIn, .. page.Methods.Select(NamedMethods.ToNamedMethod)], size, page.HasMore);
+            query with { PageSize = room, After = afterStored }, context.CancellationToken).ConfigureAwait(false);
+        return Fill(request, [.. builtIn, .. page.Versions.Select(NamedMethods.ToNamedMethod)], query.PageSize, page.HasMore);
     }
 
     public override async Task<GetMethodResponse> GetMethod(GetMethodRequest request, ServerCallContext context)
     {
         var violations = new Violations();
         MethodNameRules.Check(request.MethodName, "method_name", violations);
-        ThrowIfAny(violations);
+        FieldFaults.ThrowIfAny(violations);
         return new GetMethodResponse { Method = await methods.FindAsync(request.MethodName, context.CancellationToken).ConfigureAwait(false) };
     }
 
@@ -56,7 +49,7 @@ internal sealed class CatalogueGrpcService(IMethodStore store, MethodResolver me
     {
         var violations = new Violations();
         StoreMethodRules.Check(request, violations);
-        ThrowIfAny(violations);
+        FieldFaults.ThrowIfAny(violations);
         if (BuiltInMethods.Find(request.Name) is not null)
         {
             throw new RpcException(new Status(
@@ -67,30 +60,10 @@ internal sealed class CatalogueGrpcService(IMethodStore store, MethodResolver me
         var outcome = await store.StoreAsync(NamedMethods.ToEntry(request), CancellationToken.None).ConfigureAwait(false);
         if (!outcome.AlreadyStored)
         {
-            CatalogueLog.Stored(logger, request.Name, outcome.Method.Version);
+            CatalogueLog.Stored(logger, request.Name, outcome.Version.Version);
         }
 
-        return new StoreMethodResponse { Method = NamedMethods.ToNamedMethod(outcome.Method), AlreadyStored = outcome.AlreadyStored };
-    }
-
-    private static MethodName? ReadPage(ListMethodsRequest request, Violations violations)
-    {
-        if (request.PageSize is < 0 or > MaxPageSize)
-        {
-            violations.Add("page_size", $"was {request.PageSize}; expected 1 to {MaxPageSize}, or 0 for {DefaultPageSize}.");
-        }
-
-        if (request.PageToken.Length == 0)
-        {
-            return null;
-        }
-
-        if (!MethodPageTokens.TryRead(request, out var last, out var problem))
-        {
-            violations.Add("page_token", $"{problem}");
-        }
-
-        return last;
+        return new StoreMethodResponse { Method = NamedMethods.ToNamedMethod(outcome.Version), AlreadyStored = outcome.AlreadyStored };
     }
 
     private static ListMethodsResponse Fill(ListMethodsRequest request, List<NamedMethod> candidates, int size, bool hasMore)
@@ -100,7 +73,7 @@ internal sealed class CatalogueGrpcService(IMethodStore store, MethodResolver me
         foreach (var method in candidates.Take(size))
         {
             bytes += method.CalculateSize();
-            if (bytes > MaxPageBytes && response.Methods.Count > 0)
+            if (bytes > VersionPages.MaxPageBytes && response.Methods.Count > 0)
             {
                 break;
             }
@@ -110,17 +83,11 @@ internal sealed class CatalogueGrpcService(IMethodStore store, MethodResolver me
 
         if (hasMore || response.Methods.Count < candidates.Count)
         {
-            response.NextPageToken = MethodPageTokens.Write(response.Methods[^1].MethodName, request.AllVersions);
+            var last = response.Methods[^1].MethodName;
+            response.NextPageToken = VersionPageTokens.Write(
+                new VersionPosition(last.Name, last.Version), VersionedKind.Method, request.AllVersions);
         }
 
         return response;
-    }
-
-    private static void ThrowIfAny(Violations violations)
-    {
-        if (!violations.IsEmpty)
-        {
-            throw FieldFaults.Invalid(violations.ToImmutable());
-        }
     }
 }

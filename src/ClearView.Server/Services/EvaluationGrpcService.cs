@@ -116,7 +116,7 @@ internal sealed class EvaluationGrpcService(
         {
             return await methods.ResolveAsync(request.Method, request.MethodName, cancellationToken).ConfigureAwait(false);
         }
-        catch (MethodNotFoundException notFound)
+        catch (DocumentNotFoundException notFound)
         {
             return MethodChoice.Refused([new FieldViolation { Field = "method_name", Description = notFound.Message }]);
         }

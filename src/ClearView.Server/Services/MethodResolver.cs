@@ -11,16 +11,15 @@ using ClearView.V1;
 namespace ClearView.Server.Services;
 
 /// <summary>Finds the method that a request chose: its own, a built-in one or a stored one.</summary>
-internal sealed class MethodResolver(IMethodStore store)
+internal sealed class MethodResolver([FromKeyedServices(VersionedKind.Method)] IVersionedStore store)
 {
     private const int MostCached = 1000;
-    private const int MostNamesShown = 20;
 
     // A version never changes, so that it need not be read twice; which one is the newest has to be looked up.
     private readonly ConcurrentDictionary<(string Name, uint Version), NamedMethod> _cache = new();
 
     /// <summary>The choice of a request: its own method, or the one that it names, or what is at fault in the name.</summary>
-    /// <exception cref="MethodNotFoundException">No method has the name or the version.</exception>
+    /// <exception cref="DocumentNotFoundException">No method has the name or the version.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     public async Task<MethodChoice> ResolveAsync(Method? method, MethodName? name, CancellationToken cancellationToken)
     {
@@ -41,7 +40,7 @@ internal sealed class MethodResolver(IMethodStore store)
     }
 
     /// <summary>The method of a valid name. It is shared: do not change it.</summary>
-    /// <exception cref="MethodNotFoundException">No method has the name or the version.</exception>
+    /// <exception cref="DocumentNotFoundException">No method has the name or the version.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     public async Task<NamedMethod> FindAsync(MethodName name, CancellationToken cancellationToken)
     {
@@ -49,7 +48,7 @@ internal sealed class MethodResolver(IMethodStore store)
         {
             return name.Version == 0 || name.Version == builtIn.Version
                 ? builtIn.ToNamedMethod()
-                : throw NoVersion(name, builtIn.Version);
+                : throw StoredDocuments.NoVersion("method", name.Name, name.Version, builtIn.Version);
         }
 
         if (_cache.TryGetValue((name.Name, name.Version), out var cached))
@@ -57,13 +56,8 @@ internal sealed class MethodResolver(IMethodStore store)
             return cached;
         }
 
-        var stored = await store.FindAsync(name.Name, name.Version == 0 ? null : name.Version, cancellationToken).ConfigureAwait(false);
-        if (stored is null)
-        {
-            var newest = name.Version == 0 ? null : await store.FindAsync(name.Name, null, cancellationToken).ConfigureAwait(false);
-            throw newest is null ? await NoNameAsync(name, cancellationToken).ConfigureAwait(false) : NoVersion(name, newest.Version);
-        }
-
+        var stored = await StoredDocuments.FindAsync(
+            store, "method", name.Name, name.Version, BuiltInMethods.All.Select(builtIn => builtIn.Name), cancellationToken).ConfigureAwait(false);
         var key = (stored.Entry.Name, (uint)stored.Version);
         if (_cache.Count >= MostCached)
         {
@@ -71,15 +65,5 @@ internal sealed class MethodResolver(IMethodStore store)
         }
 
         return _cache.GetOrAdd(key, static (_, found) => NamedMethods.ToNamedMethod(found), stored);
-    }
-
-    private static MethodNotFoundException NoVersion(MethodName name, long newest) =>
-        new(FormattableString.Invariant($"The method \"{name.Name}\" has no version {name.Version}; its newest is {newest}."));
-
-    private async Task<MethodNotFoundException> NoNameAsync(MethodName name, CancellationToken cancellationToken)
-    {
-        var page = await store.ListAsync(new MethodQuery { PageSize = MostNamesShown }, cancellationToken).ConfigureAwait(false);
-        var names = BuiltInMethods.All.Select(builtIn => builtIn.Name).Concat(page.Methods.Select(stored => stored.Entry.Name));
-        return new($"No method has the name \"{name.Name}\"; there are {string.Join(", ", names)}{(page.HasMore ? " and more" : "")}.");
     }
 }

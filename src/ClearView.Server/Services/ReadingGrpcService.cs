@@ -1,3 +1,5 @@
+using ClearView.Contract.Decisions;
+using ClearView.Contract.Validation;
 using ClearView.Records.Model;
 using ClearView.Server.Mapping;
 using ClearView.V1;
@@ -8,7 +10,11 @@ namespace ClearView.Server.Services;
 
 /// <summary>Stored readings, on the wire.</summary>
 internal sealed class ReadingGrpcService(
-    IReadingStore store, EvaluateMeasurement evaluate, MethodResolver methods, ILogger<ReadingGrpcService> logger)
+    IReadingStore store,
+    EvaluateMeasurement evaluate,
+    MethodResolver methods,
+    SpecificationResolver specifications,
+    ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
     // Clients accept 4 MB by default; a page ends before that.
@@ -32,7 +38,10 @@ internal sealed class ReadingGrpcService(
             return AlreadyStored(earlier);
         }
 
-        var method = await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
+        var specification = await FindSpecificationAsync(request, violations, context.CancellationToken).ConfigureAwait(false);
+        var method = specification is not null && request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None
+            ? specification.MethodChoice
+            : await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
         var outcome = evaluate(request.Measurement, method);
         violations.AddRange(outcome.Violations);
         if (violations.Count > 0 || !outcome.IsAccepted)
@@ -41,8 +50,10 @@ internal sealed class ReadingGrpcService(
             throw FieldFaults.Invalid(violations);
         }
 
+        var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
+
         // What was accepted is stored whether or not its poster still waits.
-        var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation);
+        var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
         var appended = await store.AppendAsync(entry, CancellationToken.None).ConfigureAwait(false);
         if (!appended.AlreadyStored)
         {
@@ -99,6 +110,20 @@ internal sealed class ReadingGrpcService(
         }
 
         return response;
+    }
+
+    private async Task<ResolvedSpecification?> FindSpecificationAsync(
+        PostReadingRequest request, List<FieldViolation> violations, CancellationToken cancellationToken)
+    {
+        if (request.SpecificationName is null)
+        {
+            return null;
+        }
+
+        var found = new Violations();
+        var specification = await specifications.FindAsync(request.SpecificationName, found, cancellationToken).ConfigureAwait(false);
+        violations.AddRange(found.ToImmutable());
+        return specification;
     }
 
     private PostReadingResponse AlreadyStored(StoredReading stored)

@@ -109,7 +109,7 @@ public class SeriesReaderTests
     public void Read_Angle_IsRefused()
     {
         GivenSeries given = GivenExamples.Haze(359, 1);
-        given.Measurand = "hue_angle";
+        given.Measurand = "cielab_hue";
 
         Assert.Equal(["given.measurand"], Faults(given));
     }

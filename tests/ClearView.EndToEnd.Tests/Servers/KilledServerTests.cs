@@ -114,7 +114,7 @@ public sealed class KilledServerTests : IDisposable
         Assert.Equal("ok", Scalar(connection, "PRAGMA integrity_check"));
         Assert.Equal((long)posted, Scalar(connection, "SELECT count(*) FROM reading"));
         Assert.Equal((long)posted, Scalar(connection, "SELECT count(DISTINCT id) FROM reading"));
-        Assert.Equal(0L, Scalar(connection, "SELECT count(*) FROM reading WHERE sequence NOT IN (SELECT sequence FROM reading_value)"));
+        Assert.Equal(0L, Scalar(connection, "SELECT count(*) FROM reading WHERE sequence NOT IN (SELECT sequence FROM series_value)"));
     }
 
     private static object? Scalar(SqliteConnection connection, string sql)

@@ -108,7 +108,7 @@ public sealed class JudgeTests
     public void Of_ColourDifference_IsTakenFromTheReferenceOfTheSpecification()
     {
         Specification specification = Specify(
-            1, new LimitDraft("delta_e_ab") { Upper = 1, Reference = new ColourReference("reading-7", new CieLab(90, 1, 2)) });
+            1, new LimitDraft("delta_e_ab") { Upper = 1, Reference = new ColourReference("reference-7", new CieLab(90, 1, 2)) });
         JudgedReading reading = Reading(
             1,
             // Taken from another reference: does not count here.
@@ -128,8 +128,8 @@ public sealed class JudgeTests
     public void Of_ColourDifference_GivenAgainstTheReference_KeepsItsUncertainty()
     {
         Specification specification = Specify(
-            1, new LimitDraft("delta_e_2000") { Upper = 1, Reference = new ColourReference("reading-7", new CieLab(90, 1, 2)) });
-        MeasuredQuantity given = new(Measurands.DeltaE2000, 0.5) { StandardUncertainty = 0.1, ReferenceReadingId = "reading-7" };
+            1, new LimitDraft("delta_e_2000") { Upper = 1, Reference = new ColourReference("reference-7", new CieLab(90, 1, 2)) });
+        MeasuredQuantity given = new(Measurands.DeltaE2000, 0.5) { StandardUncertainty = 0.1, ReferenceName = "reference-7" };
 
         Judgement judgement = Judge.Of(Reading(1, given), specification, DecisionRule.Guarded(1));
 

@@ -63,9 +63,9 @@ public sealed class SpecificationCheckTests
 
         Assert.Equal(
             [
-                "product", "version", "method_name", "method_version", "required_specimens",
+                "product", "version", "method_name", "method_version", "required_specimen_count",
                 "limits[0].measurand", "limits[2].measurand",
-                "limits[3].reference.reading_id", "limits[3].reference", "limits[3].reference.colour",
+                "limits[3].reference_name", "limits[3].reference_name", "limits[3].reference_colour",
             ],
             check.Errors.Select(error => error.Field));
     }

@@ -40,7 +40,7 @@ public sealed class AppendTests : IAsyncDisposable
         AssertSame(first, outcome.Reading.Entry);
         Assert.Equal(TemporaryStore.Noon, outcome.Reading.RecordedAt);
         Assert.Equal(1L, _temporary.Scalar("SELECT count(*) FROM reading"));
-        Assert.Equal(2L, _temporary.Scalar("SELECT count(*) FROM reading_value"));
+        Assert.Equal(2L, _temporary.Scalar("SELECT count(*) FROM series_value"));
     }
 
     [Fact]
@@ -127,7 +127,7 @@ public sealed class AppendTests : IAsyncDisposable
         const int expected = readings / 2 + writers * (readings / 2);
         Assert.Equal(expected, outcomes.Sum());
         Assert.Equal((long)expected, _temporary.Scalar("SELECT count(*) FROM reading"));
-        Assert.Equal(expected * 2L, _temporary.Scalar("SELECT count(*) FROM reading_value"));
+        Assert.Equal(expected * 2L, _temporary.Scalar("SELECT count(*) FROM series_value"));
         Assert.Equal("ok", _temporary.Scalar("PRAGMA integrity_check"));
     }
 
@@ -172,13 +172,15 @@ public sealed class AppendTests : IAsyncDisposable
         Assert.Equal(expected.Measurement.ToArray(), actual.Measurement.ToArray());
         Assert.Equal(expected.Method.ToArray(), actual.Method.ToArray());
         Assert.Equal(expected.Evaluation.ToArray(), actual.Evaluation.ToArray());
-        Assert.Equal(expected.Values.AsEnumerable(), actual.Values);
+        Assert.Equal(expected.Verdict.ToArray(), actual.Verdict.ToArray());
+        Assert.Empty(actual.Values);
         var same = actual with
         {
             Measurement = expected.Measurement,
             Method = expected.Method,
             Evaluation = expected.Evaluation,
             Values = expected.Values,
+            Verdict = expected.Verdict,
         };
         Assert.Equal(expected, same);
     }

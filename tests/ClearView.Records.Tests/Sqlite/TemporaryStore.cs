@@ -22,7 +22,7 @@ internal sealed class TemporaryStore : IAsyncDisposable
 
     public IReadingStore Store => Opened.Readings;
 
-    public IMethodStore Methods => Opened.Methods;
+    public IVersionedStore Methods => Opened.Methods;
 
     public SqliteStore Opened => _store ??= SqliteStore.Open(File, Clock);
 
@@ -37,6 +37,10 @@ internal sealed class TemporaryStore : IAsyncDisposable
             Lot = "L-7",
             Roll = "R-" + number / 10,
             Specimen = "S-" + number,
+            Instrument = "sphere A",
+            AcrossMm = 100 * (number % 5),
+            AlongM = number / 2.0,
+            Verdict = number % 2 == 0 ? [] : new byte[] { 5, (byte)number },
             Measurement = new byte[] { 1, 2, (byte)number },
             Method = new byte[] { 3 },
             Evaluation = new byte[] { 4, (byte)number },

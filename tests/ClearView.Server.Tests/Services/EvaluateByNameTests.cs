@@ -69,7 +69,7 @@ public sealed class EvaluateByNameTests
     [Fact]
     public async Task Evaluate_StoreOfMethodsFails_IsUnavailableForStoredNamesOnly()
     {
-        await using var server = await TestServer.StartAsync(services => services.AddSingleton<IMethodStore>(new FailingMethodStore()));
+        await using var server = await TestServer.StartAsync(services => services.AddKeyedSingleton<IVersionedStore>(VersionedKind.Method, new FailingVersionedStore()));
         var request = new EvaluateRequest { Measurement = WireExamples.Sphere(), MethodName = new MethodName { Name = "film-25" } };
 
         var error = await Rpc.FailsAsync(StatusCode.Unavailable, server.Evaluations.EvaluateAsync(request, cancellationToken: Token));

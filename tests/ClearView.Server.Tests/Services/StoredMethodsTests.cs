@@ -242,7 +242,7 @@ public sealed class StoredMethodsTests
     [Fact]
     public async Task StoreOfMethodsFails_EveryCallThatNeedsIt_IsUnavailable()
     {
-        await using var server = await TestServer.StartAsync(services => services.AddSingleton<IMethodStore>(new FailingMethodStore()));
+        await using var server = await TestServer.StartAsync(services => services.AddKeyedSingleton<IVersionedStore>(VersionedKind.Method, new FailingVersionedStore()));
 
         await Rpc.FailsAsync(StatusCode.Unavailable, server.Catalogue.StoreMethodAsync(Request("film-25", 1), cancellationToken: Token));
         await Rpc.FailsAsync(StatusCode.Unavailable, server.Catalogue.GetMethodAsync(Get("film-25"), cancellationToken: Token));

@@ -5,7 +5,7 @@ using Microsoft.Data.Sqlite;
 
 namespace ClearView.Records.Tests.Sqlite;
 
-public sealed class MethodTests : IAsyncDisposable
+public sealed class VersionedTests : IAsyncDisposable
 {
     private readonly TemporaryStore _temporary = new();
 
@@ -22,9 +22,9 @@ public sealed class MethodTests : IAsyncDisposable
         await _temporary.ReopenAsync();
 
         Assert.False(outcome.AlreadyStored);
-        Assert.Equal(1, outcome.Method.Version);
+        Assert.Equal(1, outcome.Version.Version);
         var found = await _temporary.Methods.FindAsync("film-25", version: null, Token);
-        AssertSame(outcome.Method, found);
+        AssertSame(outcome.Version, found);
         Assert.Equal(TemporaryStore.Noon, found!.StoredAt);
         Assert.Equal("M. Arden", found.Entry.StoredBy);
     }
@@ -36,10 +36,10 @@ public sealed class MethodTests : IAsyncDisposable
         var second = await _temporary.Methods.StoreAsync(Entry("film-25", 2), Token);
         var third = await _temporary.Methods.StoreAsync(Entry("film-25", 2) with { Description = "another" }, Token);
 
-        Assert.Equal([1L, 2, 3], new[] { first, second, third }.Select(outcome => outcome.Method.Version));
-        AssertSame(first.Method, await _temporary.Methods.FindAsync("film-25", 1, Token));
-        AssertSame(second.Method, await _temporary.Methods.FindAsync("film-25", 2, Token));
-        AssertSame(third.Method, await _temporary.Methods.FindAsync("film-25", null, Token));
+        Assert.Equal([1L, 2, 3], new[] { first, second, third }.Select(outcome => outcome.Version.Version));
+        AssertSame(first.Version, await _temporary.Methods.FindAsync("film-25", 1, Token));
+        AssertSame(second.Version, await _temporary.Methods.FindAsync("film-25", 2, Token));
+        AssertSame(third.Version, await _temporary.Methods.FindAsync("film-25", null, Token));
         Assert.Null(await _temporary.Methods.FindAsync("film-25", 4, Token));
         Assert.Null(await _temporary.Methods.FindAsync("film-25", 0, Token));
     }
@@ -52,8 +52,8 @@ public sealed class MethodTests : IAsyncDisposable
         var again = await _temporary.Methods.StoreAsync(Entry("film-25", 1) with { StoredBy = "another" }, Token);
 
         Assert.True(again.AlreadyStored);
-        AssertSame(first.Method, again.Method);
-        Assert.Equal(1L, _temporary.Scalar("SELECT count(*) FROM method"));
+        AssertSame(first.Version, again.Version);
+        Assert.Equal(1L, _temporary.Scalar("SELECT count(*) FROM versioned"));
     }
 
     [Fact]
@@ -65,7 +65,7 @@ public sealed class MethodTests : IAsyncDisposable
         var back = await _temporary.Methods.StoreAsync(Entry("film-25", 1), Token);
 
         Assert.False(back.AlreadyStored);
-        Assert.Equal(3, back.Method.Version);
+        Assert.Equal(3, back.Version.Version);
     }
 
     [Fact]
@@ -79,10 +79,10 @@ public sealed class MethodTests : IAsyncDisposable
             (i % 2 == 0 ? _temporary.Methods : other.Methods).StoreAsync(Entry("film-25", (byte)i), Token)));
 
         Assert.Equal(
-            Enumerable.Range(1, count).Select(i => (long)i), outcomes.Select(outcome => outcome.Method.Version).Order());
+            Enumerable.Range(1, count).Select(i => (long)i), outcomes.Select(outcome => outcome.Version.Version).Order());
         foreach (var outcome in outcomes)
         {
-            AssertSame(outcome.Method, await _temporary.Methods.FindAsync("film-25", outcome.Method.Version, Token));
+            AssertSame(outcome.Version, await _temporary.Methods.FindAsync("film-25", outcome.Version.Version, Token));
         }
     }
 
@@ -92,18 +92,18 @@ public sealed class MethodTests : IAsyncDisposable
         var outcomes = await Task.WhenAll(Enumerable.Range(0, 20).Select(_ => _temporary.Methods.StoreAsync(Entry("film-25", 1), Token)));
 
         Assert.Single(outcomes, outcome => !outcome.AlreadyStored);
-        Assert.All(outcomes, outcome => Assert.Equal(1, outcome.Method.Version));
+        Assert.All(outcomes, outcome => Assert.Equal(1, outcome.Version.Version));
     }
 
     [Fact]
     public async Task Store_BufferChangedAfterwards_KeepsWhatWasHandedIn()
     {
         byte[] buffer = [1, 2, 3];
-        var storing = _temporary.Methods.StoreAsync(Entry("film-25", 0) with { Method = buffer }, Token);
+        var storing = _temporary.Methods.StoreAsync(Entry("film-25", 0) with { Body = buffer }, Token);
         buffer[0] = 99;
         await storing;
 
-        Assert.Equal([1, 2, 3], (await _temporary.Methods.FindAsync("film-25", null, Token))!.Entry.Method.ToArray());
+        Assert.Equal([1, 2, 3], (await _temporary.Methods.FindAsync("film-25", null, Token))!.Entry.Body.ToArray());
     }
 
     [Fact]
@@ -126,18 +126,18 @@ public sealed class MethodTests : IAsyncDisposable
         for (var pageSize = 1; pageSize <= 7; pageSize++)
         {
             List<string> listed = [];
-            var query = new MethodQuery { AllVersions = allVersions, PageSize = pageSize };
+            var query = new VersionQuery { AllVersions = allVersions, PageSize = pageSize };
             while (true)
             {
                 var page = await _temporary.Methods.ListAsync(query, Token);
-                listed.AddRange(page.Methods.Select(method => $"{method.Entry.Name} {method.Version}"));
+                listed.AddRange(page.Versions.Select(method => $"{method.Entry.Name} {method.Version}"));
                 if (!page.HasMore)
                 {
                     break;
                 }
 
-                Assert.Equal(pageSize, page.Methods.Length);
-                query = query with { After = new MethodPosition(page.Methods[^1].Entry.Name, page.Methods[^1].Version) };
+                Assert.Equal(pageSize, page.Versions.Length);
+                query = query with { After = new VersionPosition(page.Versions[^1].Entry.Name, page.Versions[^1].Version) };
             }
 
             Assert.Equal(expected, listed);
@@ -147,25 +147,25 @@ public sealed class MethodTests : IAsyncDisposable
     [Fact]
     public async Task List_ByteLimit_EndsThePageButShowsOneAtLeast()
     {
-        await _temporary.Methods.StoreAsync(Entry("a", 1) with { Method = new byte[10] }, Token);
-        await _temporary.Methods.StoreAsync(Entry("b", 1) with { Method = new byte[10] }, Token);
+        await _temporary.Methods.StoreAsync(Entry("a", 1) with { Body = new byte[10] }, Token);
+        await _temporary.Methods.StoreAsync(Entry("b", 1) with { Body = new byte[10] }, Token);
 
-        var ended = await _temporary.Methods.ListAsync(new MethodQuery { MaxPayloadBytes = 10 }, Token);
-        var whole = await _temporary.Methods.ListAsync(new MethodQuery { MaxPayloadBytes = 11 }, Token);
+        var ended = await _temporary.Methods.ListAsync(new VersionQuery { MaxPayloadBytes = 10 }, Token);
+        var whole = await _temporary.Methods.ListAsync(new VersionQuery { MaxPayloadBytes = 11 }, Token);
 
         Assert.True(ended.HasMore);
-        Assert.Single(ended.Methods);
+        Assert.Single(ended.Versions);
         Assert.False(whole.HasMore);
-        Assert.Equal(2, whole.Methods.Length);
+        Assert.Equal(2, whole.Versions.Length);
     }
 
     [Theory]
-    [InlineData("UPDATE method SET description = 'other'", "UPDATE refused")]
-    [InlineData("UPDATE OR IGNORE method SET version = 2", "UPDATE refused")]
-    [InlineData("DELETE FROM method", "DELETE refused")]
-    [InlineData("INSERT OR REPLACE INTO method SELECT name, version, 0, '', '', x'' FROM method", "refused")]
-    [InlineData("INSERT INTO method SELECT name, 3, 0, '', '', x'' FROM method", "version out of turn refused")]
-    [InlineData("INSERT INTO method SELECT name, 0, 0, '', '', x'' FROM method", "version out of turn refused")]
+    [InlineData("UPDATE versioned SET description = 'other'", "UPDATE refused")]
+    [InlineData("UPDATE OR IGNORE versioned SET version = 2", "UPDATE refused")]
+    [InlineData("DELETE FROM versioned", "DELETE refused")]
+    [InlineData("INSERT OR REPLACE INTO versioned SELECT kind, name, version, 0, '', '', x'' FROM versioned", "refused")]
+    [InlineData("INSERT INTO versioned SELECT kind, name, 3, 0, '', '', x'' FROM versioned", "version out of turn refused")]
+    [InlineData("INSERT INTO versioned SELECT kind, name, 0, 0, '', '', x'' FROM versioned", "version out of turn refused")]
     public async Task Change_ByAnySqlClient_IsRefused(string sql, string refusal)
     {
         var stored = await _temporary.Methods.StoreAsync(Entry("film-25", 1), Token);
@@ -173,22 +173,34 @@ public sealed class MethodTests : IAsyncDisposable
         var error = Assert.Throws<SqliteException>(() => _temporary.Scalar(sql));
 
         Assert.Contains(refusal, error.Message, StringComparison.Ordinal);
-        AssertSame(stored.Method, await _temporary.Methods.FindAsync("film-25", null, Token));
-        Assert.Equal(1L, _temporary.Scalar("SELECT count(*) FROM method"));
+        AssertSame(stored.Version, await _temporary.Methods.FindAsync("film-25", null, Token));
+        Assert.Equal(1L, _temporary.Scalar("SELECT count(*) FROM versioned"));
     }
 
     [Fact]
-    public async Task Open_StoreOfReadingsOnly_TakesMethodsAndKeepsItsReadings()
+    public async Task Open_StoreOfAnEarlierSchema_KeepsItsMethodsVersionByVersion()
     {
-        var older = await _temporary.ReopenAsync([Migration.All[0]]);
-        var entry = TemporaryStore.Entry(1);
-        await older.AppendAsync(entry, Token);
+        await _temporary.ReopenAsync([.. Migration.All.Take(2)]);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            "INSERT INTO method VALUES ('film-25', 1, 5, 'M. Arden', 'film on line 3', x'010201'), ('film-25', 2, 6, 'M. Arden', 'film on line 3', x'010202')");
 
-        var store = await _temporary.ReopenAsync();
+        await _temporary.ReopenAsync();
+
+        Assert.True(Entry("film-25", 1).SaysTheSameAs((await _temporary.Methods.FindAsync("film-25", 1, Token))!.Entry));
+        Assert.Equal(6, (await _temporary.Methods.FindAsync("film-25", 2, Token))!.StoredAt.UtcTicks);
+        Assert.Equal(3, (await _temporary.Methods.StoreAsync(Entry("film-25", 9), Token)).Version.Version);
+    }
+
+    [Fact]
+    public async Task Store_OfOneKind_IsNotSeenByTheOthers()
+    {
         await _temporary.Methods.StoreAsync(Entry("film-25", 1), Token);
 
-        AppendTests.AssertSame(entry, (await store.FindAsync(entry.Id, Token))!.Entry);
-        Assert.NotNull(await _temporary.Methods.FindAsync("film-25", 1, Token));
+        Assert.Null(await _temporary.Opened.Specifications.FindAsync("film-25", null, Token));
+        Assert.Empty((await _temporary.Opened.References.ListAsync(new VersionQuery(), Token)).Versions);
+        Assert.Equal(1, (await _temporary.Opened.ControlCharts.StoreAsync(Entry("film-25", 2), Token)).Version.Version);
+        Assert.Equal(1, (await _temporary.Methods.FindAsync("film-25", null, Token))!.Entry.Body.Span[2]);
     }
 
     [Fact]
@@ -201,15 +213,15 @@ public sealed class MethodTests : IAsyncDisposable
         await Assert.ThrowsAsync<ObjectDisposedException>(() => methods.FindAsync("film-25", null, Token));
     }
 
-    private static MethodEntry Entry(string name, byte content) => new()
+    private static VersionedEntry Entry(string name, byte content) => new()
     {
         Name = name,
         Description = "film on line 3",
-        Method = new byte[] { 1, 2, content },
+        Body = new byte[] { 1, 2, content },
         StoredBy = "M. Arden",
     };
 
-    private static void AssertSame(StoredMethod expected, StoredMethod? actual)
+    private static void AssertSame(StoredVersion expected, StoredVersion? actual)
     {
         Assert.NotNull(actual);
         Assert.True(expected.Entry.SaysTheSameAs(actual.Entry));

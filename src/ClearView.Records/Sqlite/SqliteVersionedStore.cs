@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+
+using ClearView.Records.Model;
+
+using Microsoft.Data.Sqlite;
+
+namespace ClearView.Records.Sqlite;
+
+/// <summary>Documents of one kind in the table of a store file.</summary>
+internal sealed class SqliteVersionedStore(StoreFile file, VersionInserter inserter, VersionedKind kind) : IVersionedStore
+{
+    /// <inheritdoc/>
+    public Task<StoreVersionOutcome> StoreAsync(VersionedEntry entry, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        ArgumentException.ThrowIfNullOrEmpty(entry.Name, nameof(entry));
+        ArgumentNullException.ThrowIfNull(entry.Description, nameof(entry));
+        ArgumentNullException.ThrowIfNull(entry.StoredBy, nameof(entry));
+
+        // Detached from the caller's buffer, which may change before the writer's turn.
+        var detached = entry with { Body = entry.Body.ToArray() };
+        return file.WriteAsync((transaction, now) => inserter.Insert(kind, detached, now, transaction), cancellationToken);
+    }
+
+    /// <inheritdoc/>
+    public Task<StoredVersion?> FindAsync(string name, long? version, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        return file.ReadAsync(
+            connection =>
+            {
+                using var find = VersionRows.FindCommand(connection);
+                return VersionRows.Find(find, kind, name, version);
+            },
+            cancellationToken);
+    }
+
+    /// <inheritdoc/>
+    public Task<VersionPage> ListAsync(VersionQuery query, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(query);
+        ArgumentOutOfRangeException.ThrowIfLessThan(query.PageSize, 1, nameof(query));
+        ArgumentOutOfRangeException.ThrowIfLessThan(query.MaxPayloadBytes, 1, nameof(query));
+        return file.ReadAsync(connection => List(connection, query, cancellationToken), cancellationToken);
+    }
+
+    private VersionPage List(SqliteConnection connection, VersionQuery query, CancellationToken cancellationToken)
+    {
+        using var list = VersionRows.ListCommand(connection, kind, query);
+        using var rows = list.ExecuteReader();
+        var versions = ImmutableArray.CreateBuilder<StoredVersion>();
+        var bytes = 0L;
+        while (rows.Read())
+        {
+            if (versions.Count == query.PageSize || bytes >= query.MaxPayloadBytes)
+            {
+                return new VersionPage(versions.ToImmutable(), HasMore: true);
+            }
+
+            cancellationToken.ThrowIfCancellationRequested();
+            var version = VersionRows.Read(rows);
+            bytes += version.Entry.Body.Length;
+            versions.Add(version);
+        }
+
+        return new VersionPage(versions.ToImmutable(), HasMore: false);
+    }
+}
