@@ -37,6 +37,7 @@ internal static class ServerBuilder
         app.MapGrpcService<CatalogueGrpcService>();
         app.MapGrpcService<SpecificationGrpcService>();
         app.MapGrpcService<JudgementGrpcService>();
+        app.MapGrpcService<StudyGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -92,6 +93,7 @@ internal static class ServerBuilder
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();
+        services.AddSingleton<StudyData>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
