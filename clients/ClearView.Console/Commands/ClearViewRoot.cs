@@ -36,6 +36,7 @@ internal static class ClearViewRoot
             new CatalogueCommand(screen),
             new SpecificationsCommand(screen),
             new ReferencesCommand(screen),
+            new JudgeCommand(screen, clock),
             new RejudgeCommand(screen),
             new ControlChartsCommand(screen),
             new CapabilityCommand(screen),

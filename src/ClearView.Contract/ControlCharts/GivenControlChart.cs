@@ -22,7 +22,7 @@ public static class GivenControlChart
         ControlChartRules.CheckMostPoints(request.MostPointsCount, own);
         MeasuredSeries? series = ReadValues(request, own);
         FrozenLimits?[] limits = own.IsEmpty && chart is not null && series is not null ? Freeze(chart, series.Columns, own) : [];
-        violations.AddRange(own);
+        violations.AddAll(own);
         return own.IsEmpty
             ? ControlChartDrawer.Draw(
                 new NamedControlChart { ControlChart = BaselineFreezer.WithLimits(chart!, limits) },

@@ -5,6 +5,8 @@ using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Console.Rendering.Decisions;
 using ClearView.Contract.Studies;
+using ClearView.Plotting.Decisions;
+using ClearView.Plotting.Model;
 using ClearView.V1;
 
 using ValueTable = ClearView.Client.Files.ValueTable;
@@ -90,8 +92,19 @@ internal sealed class CompareLotsCommand : DocumentedCommand
         if (_arguments.WantsJson(parsed))
         {
             JsonText.Write(_screen, JsonText.OfMessage(response)!);
-            return ExitCode.Ok;
         }
+        else
+        {
+            Show(response);
+        }
+        // One picture for each measurand.
+        _arguments.Draw(_screen, parsed, [.. response.Comparisons.Select(comparison =>
+            (response.Comparisons.Count == 1 ? "" : $"-{comparison.Measurand}", (Func<ChartModel>)(() => LotComparisonChart.Build(comparison))))]);
+        return ExitCode.Ok;
+    }
+
+    private void Show(CompareLotsResponse response)
+    {
         foreach (var comparison in response.Comparisons)
         {
             if (comparison != response.Comparisons[0])
@@ -100,7 +113,6 @@ internal sealed class CompareLotsCommand : DocumentedCommand
             }
             LotScreen.Write(_screen, comparison);
         }
-        return ExitCode.Ok;
     }
 
     private static ValueTable Choose(ValueTable table, List<string> lots) =>

@@ -4,6 +4,7 @@ using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Console.Rendering.Decisions;
 using ClearView.Contract.Studies;
+using ClearView.Plotting.Decisions;
 using ClearView.V1;
 
 namespace ClearView.Console.Commands.Studies;
@@ -93,6 +94,7 @@ internal sealed class RollMapCommand : DocumentedCommand
         {
             RollScreen.Write(_screen, map);
         }
+        _arguments.Draw(_screen, parsed, ("", () => RollMapChart.Build(map)));
         return map.Outcome is VerdictOutcome.Unspecified or VerdictOutcome.Conformity ? ExitCode.Ok : ExitCode.LimitFailed;
     }
 }
