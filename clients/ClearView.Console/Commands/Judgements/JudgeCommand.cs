@@ -102,7 +102,7 @@ internal sealed partial class JudgeCommand : DocumentedCommand
         var method = specification.MethodName is { } name ? await MethodOptions.FindAsync(name, null) : null;
         var resolved = SpecificationReader.Read(specification, null, method, "specification", violations) ?? throw Refusal.Of(violations.ToImmutable());
         var outcome = SpecimensJudge.Judge(measurements, resolved, _clock, cancellation);
-        return outcome.Response ?? throw Refusal.Of(InWords(outcome.Violations, specimens), outcome.FailedPrecondition);
+        return outcome.Response ?? throw Refusal.Of(InWords(outcome.Violations, specimens));
     }
 
     // "measurements[2].conditions.aperture_mm" helps nobody who named files.
