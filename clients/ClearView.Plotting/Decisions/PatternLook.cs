@@ -34,7 +34,9 @@ internal sealed record PatternLook(ControlPattern Pattern, MarkKind Mark, string
     ];
 
     /// <summary>The look of so many marks: a crowd of them is drawn smaller.</summary>
-    public SeriesLook Look(int count) => new(LineKind.None, Mark, Ink.Vermilion)
+    /// <param name="count">How many marks there are.</param>
+    /// <param name="dense">Whether they stand among so many points that only black is seen on them in grey print.</param>
+    public SeriesLook Look(int count, bool dense) => new(LineKind.None, Mark, dense ? Ink.Black : Ink.Vermilion)
     {
         MarkSize = Math.Clamp(SizePt * Math.Sqrt((double)ManyMarks / Math.Max(count, 1)), LeastSizePt, SizePt),
     };

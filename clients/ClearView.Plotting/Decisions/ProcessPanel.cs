@@ -14,7 +14,6 @@ internal static class ProcessPanel
     private const double BaselineRoom = 0.21;
     private const double SpreadRoom = 0.28;
     private const double BracketRise = 0.03;
-    private const int ManyPoints = 150;
     private const int MostPhaseCharacters = 40;
 
     private static readonly SeriesLook LateLook = new(LineKind.None, MarkKind.OpenCircle, Ink.Black) { MarkSize = 11 };
@@ -142,10 +141,10 @@ internal static class ProcessPanel
         yield return new SeriesModel { Label = label, Look = look, Points = [.. points.Where(marked).SelectMany(point => new[] { place(point), gap })] };
     }
 
-    private static SeriesLook LineMark(int count, MarkKind mark) => new(LineKind.Solid, mark, Ink.Blue)
+    private static SeriesLook LineMark(int count, MarkKind mark) => new(LineKind.Solid, mark, count > ProcessTrace.ManyPoints ? Ink.Grey : Ink.Blue)
     {
-        LineWidth = count > ManyPoints ? 0.6 : 0.9,
-        MarkSize = Math.Clamp(5.0 * Math.Sqrt((double)ManyPoints / Math.Max(count, 1)), 1.6, 5),
+        LineWidth = count > ProcessTrace.ManyPoints ? 0.6 : 0.9,
+        MarkSize = Math.Clamp(5.0 * Math.Sqrt((double)ProcessTrace.ManyPoints / Math.Max(count, 1)), 1.6, 5),
     };
 
     private static IEnumerable<SeriesModel> Stretches(ProcessTrace trace)

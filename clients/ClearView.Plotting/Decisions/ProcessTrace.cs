@@ -9,6 +9,9 @@ namespace ClearView.Plotting.Decisions;
 /// <summary>The parts of a drawn control chart put together, with its places on the horizontal axis.</summary>
 internal sealed class ProcessTrace
 {
+    /// <summary>Points up to which each can be seen by itself.</summary>
+    public const int ManyPoints = 150;
+
     private const double RoomShare = 0.025;
     private const double LoneRoomHours = 0.5;
 
@@ -52,6 +55,9 @@ internal sealed class ProcessTrace
     public AxisModel Axis { get; }
 
     public bool Thinned => Stretches.Length > 0;
+
+    /// <summary>Whether so many points stand there that they cover one another.</summary>
+    public bool IsDense => !Thinned && Points.Length > ManyPoints;
 
     public bool IsCusum => Chart.Kind == ControlChartKind.Cusum;
 

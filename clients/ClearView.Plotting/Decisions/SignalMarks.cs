@@ -30,7 +30,7 @@ internal static class SignalMarks
                 yield return new SeriesModel
                 {
                     Label = $"{look.Label}: {Count(trace, look.Pattern)}",
-                    Look = look.Look(raised.Length),
+                    Look = look.Look(raised.Length, trace.IsDense),
                     Points = [.. rank.Select(one => place(one.Point, look.Pattern))],
                     MarkRisePt = StackPt * rank.Key,
                     InLegend = turn == 0,
