@@ -42,6 +42,8 @@ internal sealed class TestServer : IAsyncDisposable
 
     public StudyService.StudyServiceClient Studies => new(Channel);
 
+    public ControlChartService.ControlChartServiceClient ControlCharts => new(Channel);
+
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public static async Task<TestServer> StartAsync(

@@ -12,6 +12,7 @@ namespace ClearView.Plotting.Decisions;
 public static class CapabilityChart
 {
     private const float PanelPt = 330;
+    private const int FewReadings = 10;
     private const double RoomAbove = 1.08;
     private const double LeastSpanShare = 0.01;
 
@@ -62,7 +63,11 @@ public static class CapabilityChart
         return new PanelModel
         {
             X = new AxisModel(Wording.Quantity(capability.Name, capability.Unit), from, to),
-            Y = new AxisModel("Readings in a bin", 0, high * RoomAbove),
+            Y = new AxisModel("Readings in a bin", 0, high * RoomAbove)
+            {
+                // Counts are whole; few of them would be marked in fractions.
+                Ticks = high < FewReadings ? [.. Enumerable.Range(0, (int)high + 1).Select(count => new AxisTick(count, Wording.Number(count)))] : [],
+            },
             Series = Series(capability),
             ReferenceLines =
             [

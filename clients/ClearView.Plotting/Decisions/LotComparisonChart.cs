@@ -18,6 +18,8 @@ public static class LotComparisonChart
     public const int MostSpecimens = 2000;
 
     private const float LotRowPt = 34;
+    private const float ManyLotsRowPt = 26;
+    private const int ManyLots = 8;
     private const float PairRowPt = 19;
     private const float EdgesPt = 80;
     private const float AgeingPt = 260;
@@ -34,7 +36,7 @@ public static class LotComparisonChart
         }
 
         var panels = ImmutableArray.CreateBuilder<PanelModel>();
-        panels.Add(LotPanel.Build(comparison) with { Weight = EdgesPt + (LotRowPt * comparison.Lots.Count) });
+        panels.Add(LotPanel.Build(comparison) with { Weight = EdgesPt + ((comparison.Lots.Count > ManyLots ? ManyLotsRowPt : LotRowPt) * comparison.Lots.Count) });
         LotPair[] pairs = Shown(comparison);
         if (pairs.Length > 0)
         {

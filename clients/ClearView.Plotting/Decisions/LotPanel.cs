@@ -22,6 +22,7 @@ internal static class LotPanel
     private static readonly SeriesLook BoxLook = new(LineKind.None, MarkKind.None, Ink.Blue) { Fill = FillKind.Light };
     private static readonly SeriesLook MedianLook = new(LineKind.Solid, MarkKind.None, Ink.Blue) { LineWidth = 2.4 };
     private static readonly SeriesLook PointLook = new(LineKind.None, MarkKind.OpenCircle, Ink.Black) { MarkSize = 5 };
+    private static readonly SeriesLook CrowdLook = new(LineKind.None, MarkKind.OpenCircle, Ink.Grey) { MarkSize = 3 };
     private static readonly SeriesLook OutlierLook = new(LineKind.None, MarkKind.DiagonalCross, Ink.Vermilion) { MarkSize = 9 };
     private static readonly SeriesLook MeanLook = new(LineKind.Solid, MarkKind.FilledDiamond, Ink.Green) { LineWidth = 1.6, MarkSize = 8 };
 
@@ -43,6 +44,12 @@ internal static class LotPanel
             [
                 new SeriesModel
                 {
+                    Label = "specimen",
+                    Look = lots.Max(lot => lot.Value.Count) > ManySpecimens ? CrowdLook : PointLook,
+                    Points = [.. lots.SelectMany((lot, i) => Specimens(lot, Middle(i, lots.Length)))],
+                },
+                new SeriesModel
+                {
                     Label = "lower to upper quartile",
                     Look = BoxLook,
                     Points = [],
@@ -57,12 +64,6 @@ internal static class LotPanel
                         .. lots.SelectMany((lot, i) => ImmutableArray.Create(
                             new(lot.Median, Middle(i, lots.Length) - BoxReach), new ChartPoint(lot.Median, Middle(i, lots.Length) + BoxReach), new(double.NaN, double.NaN))),
                     ],
-                },
-                new SeriesModel
-                {
-                    Label = "specimen",
-                    Look = PointLook with { MarkSize = lots.Max(lot => lot.Value.Count) > ManySpecimens ? 3 : 5 },
-                    Points = [.. lots.SelectMany((lot, i) => Specimens(lot, Middle(i, lots.Length)))],
                 },
                 new SeriesModel
                 {

@@ -12,7 +12,7 @@ namespace ClearView.Plotting.Decisions;
 public static class OperatingCharacteristicChart
 {
     private const float PanelPt = 340;
-    private const double Settled = 0.002;
+    private const double Settled = 0.01;
     private const double RoomRight = 1.35;
 
     private static readonly SeriesLook CurveLook = new(LineKind.Solid, MarkKind.None, Ink.Blue) { LineWidth = 2.4 };
@@ -75,7 +75,7 @@ public static class OperatingCharacteristicChart
 
     private static string Risk(double percent) => percent.ToString("0.0#", CultureInfo.InvariantCulture);
 
-    private static AnnotationModel Label(ChartPoint at, string text) => new(at.X, at.Y, text, AnnotationAnchor.Right);
+    private static AnnotationModel Label(ChartPoint at, string text) => new(at.X, at.Y, text, AnnotationAnchor.Right) { Loose = true };
 
     /// <summary>From each point to both axes.</summary>
     private static SeriesModel Guides(params ChartPoint[] points) => new()

@@ -16,7 +16,7 @@ internal static class PairPanel
     private const int MostNameCharacters = 17;
     private const double MostBandShare = 3;
 
-    private static readonly SeriesLook MarginLook = new(LineKind.None, MarkKind.None, Ink.Green) { Fill = FillKind.Light };
+    private static readonly SeriesLook MarginLook = new(LineKind.None, MarkKind.None, Ink.Green) { Fill = FillKind.Dotted };
     private static readonly SeriesLook TellableLook = new(LineKind.None, MarkKind.None, Ink.Grey) { Fill = FillKind.Hatched };
     private static readonly SeriesLook ZeroLook = new(LineKind.Solid, MarkKind.None, Ink.Black) { LineWidth = 1 };
 
@@ -49,8 +49,8 @@ internal static class PairPanel
             ReferenceLines = [new ReferenceLineModel(LineOrientation.Vertical, 0, "", ZeroLook)],
             Series =
             [
-                .. Band("less than the instrument can tell", TellableLook, tellable, pairs.Length, from, to),
                 .. Band("equivalence margin", MarginLook, margin, pairs.Length, from, to),
+                .. Band("less than the instrument can tell", TellableLook, tellable, pairs.Length, from, to),
                 .. Looks.Select(look => Marks(look.Word, look.Look, pairs, comparison.ConfidencePercent)).Where(series => !series.Points.IsEmpty),
             ],
             RightNames = [.. pairs.Select((pair, i) => new AxisTick(LotPanel.Middle(i, pairs.Length), Word(pair, comparison.ConfidencePercent)))],
@@ -67,7 +67,7 @@ internal static class PairPanel
     };
 
     private static bool IsDifferent(LotPair pair, double confidencePercent) =>
-        pair.GamesHowell is { Refusal.Length: 0 } test && test.PValueFraction < 1 - (confidencePercent / 100);
+        pair.GamesHowell is { Refusal.Length: 0 } test && test.PValueFraction < (100 - confidencePercent) / 100;
 
     private static string Name(Dictionary<string, string> names, string lot) => names.GetValueOrDefault(lot) ?? ShortNames.Of(lot, MostNameCharacters);
 

@@ -13,14 +13,16 @@ namespace ClearView.Plotting.Decisions;
 internal sealed record PatternLook(ControlPattern Pattern, MarkKind Mark, string Word, string Label)
 {
     private const double SizePt = 9;
+    private const double LeastSizePt = 5;
+    private const int ManyMarks = 60;
 
     /// <summary>In the order in which marks of one point stand on one another, from beneath.</summary>
     public static readonly ImmutableArray<PatternLook> All =
     [
         new(ControlPattern.BeyondLimits, MarkKind.DiagonalCross, "beyond", "beyond a limit"),
         new(ControlPattern.EwmaBeyondLimits, MarkKind.FilledDiamond, "beyond", "moving average beyond its limit"),
-        new(ControlPattern.SumAboveTarget, MarkKind.FilledTriangle, "shift up", "sum above its decision interval"),
-        new(ControlPattern.SumBelowTarget, MarkKind.FilledTriangleDown, "shift down", "sum below its decision interval"),
+        new(ControlPattern.SumAboveTarget, MarkKind.FilledTriangle, "shift up", "sum above exceeds its interval"),
+        new(ControlPattern.SumBelowTarget, MarkKind.FilledTriangleDown, "shift down", "sum below exceeds its interval"),
         new(ControlPattern.RunOnOneSide, MarkKind.FilledSquare, "run", "run on one side"),
         new(ControlPattern.Trend, MarkKind.OpenTriangle, "trend", "trend"),
         new(ControlPattern.TwoOfThreeNearLimit, MarkKind.OpenDiamond, "2 of 3", "2 of 3 near a limit"),
@@ -31,6 +33,9 @@ internal sealed record PatternLook(ControlPattern Pattern, MarkKind Mark, string
         new(ControlPattern.SpreadBeyondLimits, MarkKind.OpenTriangleDown, "spread", "spread beyond its limit"),
     ];
 
-    /// <summary>The look of the marks.</summary>
-    public SeriesLook Look => new(LineKind.None, Mark, Ink.Vermilion) { MarkSize = SizePt };
+    /// <summary>The look of so many marks: a crowd of them is drawn smaller.</summary>
+    public SeriesLook Look(int count) => new(LineKind.None, Mark, Ink.Vermilion)
+    {
+        MarkSize = Math.Clamp(SizePt * Math.Sqrt((double)ManyMarks / Math.Max(count, 1)), LeastSizePt, SizePt),
+    };
 }

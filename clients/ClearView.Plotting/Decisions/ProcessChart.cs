@@ -10,8 +10,8 @@ namespace ClearView.Plotting.Decisions;
 /// <summary>A control chart (ISO 7870): what is plotted with centre line and limits of each phase, its signals, and its spread.</summary>
 public static class ProcessChart
 {
-    private const double MainWeight = 2.1;
-    private const float WithSpreadPt = 400;
+    private const double MainWeight = 1.75;
+    private const float WithSpreadPt = 430;
     private const float AlonePt = 300;
 
     /// <summary>Decides what the chart shows.</summary>
@@ -46,7 +46,7 @@ public static class ProcessChart
         ImmutableArray<string> series =
             [.. new[] { trace.Chart.Series?.Product, trace.Chart.Series?.Line, trace.Chart.Series?.Lot, trace.Chart.Series?.Roll, trace.Chart.Series?.Instrument }.OfType<string>().Where(text => text.Length > 0)];
         string counts = summary.PointCount == summary.ReadingCount
-            ? $"{summary.PointCount} readings"
+            ? $"{summary.PointCount} {(summary.PointCount == 1 ? "reading" : "readings")}"
             : $"{summary.PointCount} points of {summary.ReadingCount} readings";
         return string.Join(", ", series.Append($"{counts}: {signals}"));
     }

@@ -10,10 +10,12 @@ namespace ClearView.Plotting.Decisions;
 internal static class ProcessPanel
 {
     private const double RoomAbove = 0.14;
-    private const double RoomBeneath = 0.12;
-    private const double BracketRise = 0.04;
+    private const double RoomBeneath = 0.06;
+    private const double BaselineRoom = 0.21;
+    private const double SpreadRoom = 0.28;
+    private const double BracketRise = 0.03;
     private const int ManyPoints = 150;
-    private const int MostPhaseCharacters = 26;
+    private const int MostPhaseCharacters = 40;
 
     private static readonly SeriesLook LateLook = new(LineKind.None, MarkKind.OpenCircle, Ink.Black) { MarkSize = 11 };
     private static readonly SeriesLook BaselineLook = new(LineKind.Solid, MarkKind.None, Ink.Purple) { LineWidth = 1.4 };
@@ -25,7 +27,10 @@ internal static class ProcessPanel
     {
         bool Shown(ControlPattern pattern) => !withSpread || pattern != ControlPattern.SpreadBeyondLimits;
         LimitStep[] limits = trace.Limits();
+        bool withBaseline = trace.Chart.Phases.Any(phase => phase.Limits?.Baseline is not null);
         (double low, double high) = Range(
+            withBaseline ? BaselineRoom : RoomBeneath,
+            RoomAbove,
         [
             .. trace.Points.SelectMany(point => Values(trace, point)),
             .. trace.Stretches.SelectMany(stretch => new[] { stretch.Minimum, stretch.Maximum }),
@@ -44,7 +49,7 @@ internal static class ProcessPanel
                 : [],
             Series =
             [
-                .. trace.Thinned ? Stretches(trace) : Points(trace),
+                .. trace.Thinned ? Stretches(trace) : Points(trace, Shown),
                 .. StepLines.Series(limits, trace.IsCusum ? "zero" : "centre line", trace.IsCusum ? "decision interval" : "control limits"),
                 .. baselines.Length > 0 ? [new SeriesModel { Label = "baseline", Look = BaselineLook, Points = [], Whiskers = [.. baselines], InLegend = false }] : ImmutableArray<SeriesModel>.Empty,
                 .. SignalMarks.Series(trace, Shown, (point, pattern) => Place(trace, point, pattern)),
@@ -66,7 +71,7 @@ internal static class ProcessPanel
         static ChartPoint At(ProcessTrace trace, ControlChartPoint point) => new(trace.X(point), point.HasSpread ? point.Spread : double.NaN);
         LimitStep[] limits = trace.SpreadLimits();
         ControlChartPoint[] points = [.. trace.Points.Where(point => point.HasSpread)];
-        (_, double high) = Range([0, .. points.Select(point => point.Spread), .. limits.SelectMany(step => new[] { step.Centre, step.Upper })]);
+        (_, double high) = Range(0, SpreadRoom, [0, .. points.Select(point => point.Spread), .. limits.SelectMany(step => new[] { step.Centre, step.Upper })]);
         string label = ProcessWords.Spread(trace.Chart.Kind);
         return new PanelModel
         {
@@ -75,7 +80,8 @@ internal static class ProcessPanel
             Bands = Phases(trace.Limits()),
             Series =
             [
-                Joined(trace, label.StartsWith("Standard", StringComparison.Ordinal) ? "standard deviation" : label.ToLowerInvariant(), trace.Points, point => At(trace, point), LineMark(points.Length, MarkKind.FilledCircle)) with { InLegend = false },
+                .. Joined(label.ToLowerInvariant(), points, point => At(trace, point), point => !point.Patterns.Any(Shown), MarkKind.FilledCircle)
+                    .Select(series => series with { InLegend = false }),
                 .. StepLines.Series(limits, "centre line", "control limits"),
                 .. SignalMarks.Series(trace, Shown, (point, _) => At(trace, point)),
             ],
@@ -92,21 +98,23 @@ internal static class ProcessPanel
     private static IEnumerable<double> Values(ProcessTrace trace, ControlChartPoint point) =>
         trace.IsCusum ? [point.SumAbove, -point.SumBelow] : [point.Plotted];
 
-    private static (double Low, double High) Range(IEnumerable<double> values)
+    private static (double Low, double High) Range(double beneath, double above, IEnumerable<double> values)
     {
         double[] finite = [.. values.Where(double.IsFinite)];
         (double low, double high) = (finite.Min(), finite.Max());
         double span = high > low ? high - low : Math.Max(Math.Abs(high), 1) * 0.01;
-        return (low - (RoomBeneath * span), high + (RoomAbove * span));
+        return (low - (beneath * span), high + (above * span));
     }
 
-    private static IEnumerable<SeriesModel> Points(ProcessTrace trace)
+    private static IEnumerable<SeriesModel> Points(ProcessTrace trace, Func<ControlPattern, bool> shown)
     {
         if (trace.IsCusum)
         {
-            yield return Joined(trace, "sum above the target", trace.Points, p => new ChartPoint(trace.X(p), p.SumAbove), LineMark(trace.Points.Length, MarkKind.FilledCircle));
-            yield return Joined(trace, "sum below the target, negative", trace.Points, p => new ChartPoint(trace.X(p), -p.SumBelow), LineMark(trace.Points.Length, MarkKind.OpenSquare));
-            yield break;
+            return
+            [
+                .. Joined("sum above the target", trace.Points, p => new ChartPoint(trace.X(p), p.SumAbove), p => !p.Patterns.Contains(ControlPattern.SumAboveTarget), MarkKind.FilledCircle),
+                .. Joined("sum below the target, negative", trace.Points, p => new ChartPoint(trace.X(p), -p.SumBelow), p => !p.Patterns.Contains(ControlPattern.SumBelowTarget), MarkKind.OpenSquare),
+            ];
         }
 
         string label = trace.Chart.Kind switch
@@ -115,21 +123,24 @@ internal static class ProcessPanel
             ControlChartKind.Ewma => "moving average",
             _ => "mean of a subgroup",
         };
-        yield return Joined(trace, label, trace.Points, p => new ChartPoint(trace.X(p), p.Plotted), LineMark(trace.Points.Length, MarkKind.FilledCircle));
+        return Joined(label, trace.Points, p => new ChartPoint(trace.X(p), p.Plotted), p => !p.Late && !p.Patterns.Any(shown), MarkKind.FilledCircle);
     }
 
-    /// <summary>The line through the points is interrupted where a phase ends.</summary>
-    private static SeriesModel Joined(ProcessTrace trace, string label, ControlChartPoint[] points, Func<ControlChartPoint, ChartPoint> place, SeriesLook look) => new()
+    /// <summary>A line, interrupted where a phase ends, and the marks on it; a point that came late or raises a signal has another mark.</summary>
+    private static IEnumerable<SeriesModel> Joined(
+        string label, ControlChartPoint[] points, Func<ControlChartPoint, ChartPoint> place, Func<ControlChartPoint, bool> marked, MarkKind mark)
     {
-        Label = label,
-        Look = look,
-        Points =
-        [
-            .. points.SelectMany((point, i) => i > 0 && points[i - 1].PhaseCount != point.PhaseCount
-                ? new[] { new(double.NaN, double.NaN), place(point) }
-                : [place(point)]),
-        ],
-    };
+        ChartPoint gap = new(double.NaN, double.NaN);
+        SeriesLook look = LineMark(points.Length, mark);
+        yield return new SeriesModel
+        {
+            Label = $"line, {label}",
+            Look = look with { Mark = MarkKind.None },
+            InLegend = false,
+            Points = [.. points.SelectMany((point, i) => i > 0 && points[i - 1].PhaseCount != point.PhaseCount ? new[] { gap, place(point) } : [place(point)])],
+        };
+        yield return new SeriesModel { Label = label, Look = look, Points = [.. points.Where(marked).SelectMany(point => new[] { place(point), gap })] };
+    }
 
     private static SeriesLook LineMark(int count, MarkKind mark) => new(LineKind.Solid, mark, Ink.Blue)
     {

@@ -9,7 +9,7 @@ namespace ClearView.Plotting.Decisions;
 /// <summary>The parts of a drawn control chart put together, with its places on the horizontal axis.</summary>
 internal sealed class ProcessTrace
 {
-    private const double RoomShare = 0.015;
+    private const double RoomShare = 0.025;
     private const double LoneRoomHours = 0.5;
 
     private readonly DateTime _first;
@@ -71,13 +71,13 @@ internal sealed class ProcessTrace
         ? Steps([.. Stretches.Select(s => (Middle(s), (int)s.PhaseCount, s.Lower, IsCusum ? 0 : s.Centre, s.Upper))])
         : Steps([.. Points.Select(p => (X(p), (int)p.PhaseCount, p.Lower, IsCusum ? 0 : p.Centre, p.Upper))]);
 
-    /// <summary>The limits of the spread, step by step.</summary>
+    /// <summary>The limits of the spread, step by step; no lower one where it is 0, which nothing can fall below.</summary>
     public LimitStep[] SpreadLimits() => Steps(
     [
         .. Points.Where(p => p.HasSpread).Select(p => (
             X(p),
             (int)p.PhaseCount,
-            p.HasSpreadLower ? p.SpreadLower : double.NaN,
+            p.HasSpreadLower && p.SpreadLower > 0 ? p.SpreadLower : double.NaN,
             p.HasSpreadCentre ? p.SpreadCentre : double.NaN,
             p.HasSpreadUpper ? p.SpreadUpper : double.NaN)),
     ]);

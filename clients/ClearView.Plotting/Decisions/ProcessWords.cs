@@ -10,6 +10,7 @@ namespace ClearView.Plotting.Decisions;
 internal static class ProcessWords
 {
     private const int MostPhases = 4;
+    private const string Crowded = ", the outermost where they are crowded";
 
     public static string Kind(ControlChartKind kind) => kind switch
     {
@@ -78,8 +79,8 @@ internal static class ProcessWords
     }
 
     private static string Shown(ProcessTrace trace) => (ulong)trace.Points.Length < trace.Summary.SignalPointCount
-        ? $"the first {trace.Points.Length} of {trace.Summary.SignalPointCount} points with signals are marked"
-        : "points with signals are marked one by one";
+        ? $"the first {trace.Points.Length} of {trace.Summary.SignalPointCount} points with signals are marked{Crowded}"
+        : $"points with signals are marked{Crowded}";
 
     private static string Frozen(ControlPhase phase, ProcessTrace trace)
     {

@@ -22,7 +22,7 @@ public static class RollMapChart
         var chart = new ChartModel
         {
             Title = $"Roll map: {ProcessWords.Lower(map.Name)}",
-            Subtitle = $"{map.ReadingCount} readings in {map.LaneCount} lanes across and {map.BlockCount} blocks along{Outcome(map)}",
+            Subtitle = $"{map.ReadingCount} readings in {Count(map.LaneCount, "lane")} across and {Count(map.BlockCount, "block")} along{Outcome(map)}",
             Arrangement = PanelArrangement.Grid,
             ColumnWeights = [2.1, 1],
             RowWeights = [1.75, 1],
@@ -67,6 +67,8 @@ public static class RollMapChart
         return "Components of variance: " + string.Join(", ", parts.Select(part =>
             $"{part.Name} {Digits.Two(part.Value)}{unit}{(total > 0 ? $" ({Wording.Number(Math.Round(100 * Math.Max(0, part.Value) / total))} %)" : "")}")) + ".";
     }
+
+    private static string Count(uint count, string noun) => $"{count} {noun}{(count == 1 ? "" : "s")}";
 
     private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
 }

@@ -14,7 +14,9 @@ internal static class RollPanel
     private const double BracketTo = 0.02;
     private const double MapRoom = 0.03;
     private const double LeastSpanShare = 0.001;
-    private const double ScaleTop = 0.42;
+    private const double LeastBracket = 0.016;
+    private const int ManyMarks = 40;
+    private const double ScaleTop = 0.34;
 
     private static readonly SeriesLook CellLook = new(LineKind.None, MarkKind.None, Ink.Black);
     private static readonly SeriesLook EmptyLook = new(LineKind.None, MarkKind.None, Ink.Grey) { Fill = FillKind.Dotted };
@@ -65,10 +67,10 @@ internal static class RollPanel
             X = new AxisModel($"Lane mean{(map.Unit.Length > 0 ? $" ({map.Unit})" : "")}", from, to),
             Y = new AxisModel("Across (mm)", map.AcrossFromMm, map.AcrossToMm),
             ReferenceLines = [.. LimitLines.Lines(map.Limits, LineOrientation.Vertical).Where(line => line.Value > from && line.Value < to)],
-            TopNames = [.. LimitLines.Names(map.Limits, map.Unit).Where(name => name.Value > from && name.Value < to)],
+            TopNames = [.. Short(map).Where(name => name.Value > from && name.Value < to)],
             Series =
             [
-                Profile("lane, with interval", LaneLook, lanes.Where(lane => lane.Streak?.Streak != true)),
+                Profile("lane, with interval", Sized(LaneLook, lanes.Length), lanes.Where(lane => lane.Streak?.Streak != true)),
                 .. lanes.Any(lane => lane.Streak?.Streak == true)
                     ? [Profile("lane with a streak", StreakLook, lanes.Where(lane => lane.Streak?.Streak == true))]
                     : ImmutableArray<SeriesModel>.Empty,
@@ -97,8 +99,8 @@ internal static class RollPanel
             X = AlongAxis(map),
             Y = new AxisModel($"Block mean{(map.Unit.Length > 0 ? $" ({map.Unit})" : "")}", low, high),
             ReferenceLines = [.. LimitLines.Lines(map.Limits, LineOrientation.Horizontal).Where(line => line.Value > low && line.Value < high)],
-            RightNames = [.. LimitLines.Names(map.Limits, "").Where(name => name.Value > low && name.Value < high).Select(name => name with { Label = name.Label.Split(' ')[0] })],
-            Series = [new SeriesModel { Label = "mean of a block", Look = BlockLook, Points = [.. blocks] }, .. trend],
+            RightNames = [.. Short(map).Where(name => name.Value > low && name.Value < high).Select(name => name with { Label = name.Label.Split(' ')[0] })],
+            Series = [new SeriesModel { Label = "mean of a block", Look = Sized(BlockLook, blocks.Length), Points = [.. blocks] }, .. trend],
         };
     }
 
@@ -106,7 +108,7 @@ internal static class RollPanel
     public static PanelModel Scale(RollMap map, RollCells cells)
     {
         double step = (cells.High - cells.Low) / ColourScale.StepCount;
-        (string Name, double Value)[] limits = [.. LimitLines.Of(map.Limits, map.Unit).Select(line => (line.Name, line.Value))];
+        (string Name, double Value)[] limits = [.. Short(map).Select(name => (name.Label, name.Value))];
         (string Name, double Value)[] on = [.. limits.Where(limit => limit.Value >= cells.Low && limit.Value <= cells.High)];
         string[] off = [.. limits.Where(limit => limit.Value < cells.Low || limit.Value > cells.High).Select(limit => $"{limit.Name} {(limit.Value < cells.Low ? "←" : "→")}")];
         return new PanelModel
@@ -139,6 +141,10 @@ internal static class RollPanel
         };
     }
 
+    /// <summary>The names of the limits as the narrow panels hold them.</summary>
+    private static IEnumerable<AxisTick> Short(RollMap map) =>
+        LimitLines.Names(map.Limits, map.Unit).Select(name => name with { Label = name.Label.Replace(" limit", "", StringComparison.Ordinal) });
+
     private static AxisModel AlongAxis(RollMap map) => new("Along (m)", map.AlongFromM, map.AlongToM + (MapRoom * (map.AlongToM - map.AlongFromM)));
 
     private static bool Beyond(double mean, SeriesLimits? limits) =>
@@ -156,7 +162,7 @@ internal static class RollPanel
     private static SeriesModel Brackets(RollMap map, LaneProfile[] streaks)
     {
         double length = map.AlongToM - map.AlongFromM;
-        double half = (map.AcrossToMm - map.AcrossFromMm) / map.LaneCount / 2;
+        double half = Math.Max(0.5 / map.LaneCount, LeastBracket) * (map.AcrossToMm - map.AcrossFromMm);
         (double from, double to) = (map.AlongToM + (BracketFrom * length), map.AlongToM + (BracketTo * length));
         return new SeriesModel
         {
@@ -170,6 +176,9 @@ internal static class RollPanel
             ],
         };
     }
+
+    /// <summary>Marks that stand close are drawn smaller.</summary>
+    private static SeriesLook Sized(SeriesLook look, int count) => look with { MarkSize = look.MarkSize * Math.Min(1, Math.Sqrt((double)ManyMarks / Math.Max(count, 1))) };
 
     private static SeriesModel Profile(string label, SeriesLook look, IEnumerable<LaneProfile> lanes) => new()
     {

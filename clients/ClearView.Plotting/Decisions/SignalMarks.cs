@@ -9,6 +9,8 @@ namespace ClearView.Plotting.Decisions;
 internal static class SignalMarks
 {
     private const double StackPt = 10;
+    private const int MostWords = 3;
+    private const int MarksAcross = 90;
     private const double ClusterShare = 0.05;
     private const ulong ClusterCount = 3;
 
@@ -22,13 +24,13 @@ internal static class SignalMarks
         foreach (PatternLook look in PatternLook.All.Where(look => shown(look.Pattern)))
         {
             (ControlChartPoint Point, int Rank)[] raised =
-                [.. trace.Points.Where(point => point.Patterns.Contains(look.Pattern)).Select(point => (point, Rank(point, look.Pattern, shown)))];
+                [.. Marked(trace, look.Pattern).Select(point => (point, Rank(point, look.Pattern, shown)))];
             foreach ((IGrouping<int, (ControlChartPoint Point, int Rank)> rank, int turn) in raised.GroupBy(one => one.Rank).OrderBy(group => group.Key).Select((group, i) => (group, i)))
             {
                 yield return new SeriesModel
                 {
                     Label = $"{look.Label}: {Count(trace, look.Pattern)}",
-                    Look = look.Look,
+                    Look = look.Look(raised.Length),
                     Points = [.. rank.Select(one => place(one.Point, look.Pattern))],
                     MarkRisePt = StackPt * rank.Key,
                     InLegend = turn == 0,
@@ -64,10 +66,24 @@ internal static class SignalMarks
             .. firsts.GroupBy(first => first.Point.PositionCount).OrderBy(group => group.Key).Select(group =>
             {
                 ChartPoint at = place(group.First().Point, group.First().Look.Pattern);
-                return new AnnotationModel(at.X, at.Y, string.Join(", ", group.Select(first => first.Look.Word).Distinct()), AnnotationAnchor.Above) { Loose = true };
+                return new AnnotationModel(at.X, at.Y, Join([.. group.Select(first => first.Look.Word).Distinct()]), AnnotationAnchor.Above) { Loose = true };
             }),
         ];
     }
+
+    /// <summary>The points that are marked: all, but on a thinned chart the outermost of those that would cover one another.</summary>
+    private static IEnumerable<ControlChartPoint> Marked(ProcessTrace trace, ControlPattern pattern)
+    {
+        IEnumerable<ControlChartPoint> raised = trace.Points.Where(point => point.Patterns.Contains(pattern));
+        double width = (trace.Axis.Maximum - trace.Axis.Minimum) / MarksAcross;
+        return trace.Thinned
+            ? raised.GroupBy(point => (Math.Floor(trace.X(point) / width), point.Plotted > point.Centre)).Select(group => group.MaxBy(point => Math.Abs(point.Plotted - point.Centre))!)
+            : raised;
+    }
+
+    private static string Join(string[] words) => words.Length <= MostWords
+        ? string.Join(", ", words)
+        : $"{string.Join(", ", words.Take(MostWords - 1))} and {words.Length - MostWords + 1} more";
 
     private static int Rank(ControlChartPoint point, ControlPattern pattern, Func<ControlPattern, bool> shown) =>
         PatternLook.All.Select(look => look.Pattern).Where(one => shown(one) && point.Patterns.Contains(one)).TakeWhile(one => one != pattern).Count();

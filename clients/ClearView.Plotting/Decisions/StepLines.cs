@@ -30,7 +30,7 @@ internal static class StepLines
         return
         [
             .. names.Where(name => double.IsFinite(name.Value))
-                .Select(name => new AxisTick(name.Value, $"{name.Name} {Figure(name.Value, reach)}{Wording.Suffix(unit)}")),
+                .Select(name => new AxisTick(name.Value, name.Value == 0 ? name.Name : $"{name.Name} {Figure(name.Value, reach)}{Wording.Suffix(unit)}")),
         ];
     }
 

@@ -14,8 +14,8 @@ public static class VerdictChart
     private const float EdgesPt = 60;
     private const int MostReasons = 6;
     private const int MostNameCharacters = 34;
-    private const double ToleranceReach = 0.2;
-    private const double LimitReach = 0.3;
+    private const double ToleranceReach = 0.17;
+    private const double LimitReach = 0.34;
     private const double EdgeShare = 0.02;
 
     private static readonly SeriesLook ToleranceLook = new(LineKind.None, MarkKind.None, Ink.Green) { Fill = FillKind.Light };
@@ -61,7 +61,11 @@ public static class VerdictChart
     {
         X = new AxisModel("Place in the tolerance (each row on its own scale)", VerdictRow.From, VerdictRow.To)
         {
-            Ticks = [new AxisTick(0, "lower limit"), new AxisTick(0.5, "middle"), new AxisTick(1, "upper limit")],
+            Ticks =
+            [
+                .. rows.Any(row => row.Verdict.Limit?.HasLower == true) ? [new AxisTick(0, "lower limit")] : ImmutableArray<AxisTick>.Empty,
+                .. rows.Any(row => row.Verdict.Limit?.HasUpper == true) ? [new AxisTick(1, "upper limit")] : ImmutableArray<AxisTick>.Empty,
+            ],
         },
         Y = new AxisModel("Limit", 0, rows.Length)
         {
@@ -137,7 +141,7 @@ public static class VerdictChart
         ];
         if (arrows.Length > 0)
         {
-            yield return new SeriesModel { Label = "further out", Look = BarLook with { LineWidth = 2, Ink = Ink.Vermilion }, Points = [.. arrows] };
+            yield return new SeriesModel { Label = "further out", InLegend = false, Look = BarLook with { LineWidth = 2, Ink = Ink.Vermilion }, Points = [.. arrows] };
         }
     }
 

@@ -16,6 +16,7 @@ internal static class EdgeNames
     private const float BetweenPt = 10;
     private const float RisePt = 5;
     private const float EdgePt = 4;
+    private const float LeftRoomPt = 40;
     private const float SettledPt = 1;
 
     private static readonly SeriesLook LeaderLook = new(LineKind.Solid, MarkKind.None, Ink.Grey) { LineWidth = 0.7 };
@@ -86,14 +87,27 @@ internal static class EdgeNames
         return placed;
     }
 
-    private static IEnumerable<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth)
+    /// <summary>Names centred on their values where no line to one crosses another; else each ends at its value.</summary>
+    private static List<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth)
     {
+        List<(AxisTick Name, float X, float Left, int Row)> centred = Rows(panel, dataLeft, dataWidth, 0.5f);
+        return centred.Any(place => centred.Any(other => Crosses(place, other))) ? Rows(panel, dataLeft, dataWidth, 1) : centred;
+    }
+
+    /// <summary>Whether the line to a name runs through another that stands lower.</summary>
+    private static bool Crosses((AxisTick Name, float X, float Left, int Row) place, (AxisTick Name, float X, float Left, int Row) other) =>
+        other.Row < place.Row && place.X > other.Left - EdgePt
+        && place.X < other.Left + TextPainter.Measure(other.Name.Label, ReportTheme.TickLabelPt) + EdgePt;
+
+    private static List<(AxisTick Name, float X, float Left, int Row)> Rows(PanelModel panel, float dataLeft, float dataWidth, float shareBefore)
+    {
+        var places = new List<(AxisTick Name, float X, float Left, int Row)>();
         var ends = new List<float>();
         foreach (AxisTick name in panel.TopNames.OrderBy(name => name.Value))
         {
             float x = dataLeft + ((float)Share(name.Value, panel.X) * dataWidth);
             float width = TextPainter.Measure(name.Label, ReportTheme.TickLabelPt);
-            float left = Math.Max(dataLeft - EdgePt, Math.Min(x - (width / 2), dataLeft + dataWidth - width));
+            float left = Math.Max(dataLeft - LeftRoomPt, Math.Min(x - (width * shareBefore) + (shareBefore < 1 ? 0 : EdgePt), dataLeft + dataWidth - width + EdgePt));
             int row = ends.FindIndex(end => end + BetweenPt <= left);
             if (row < 0)
             {
@@ -102,8 +116,10 @@ internal static class EdgeNames
             }
 
             ends[row] = left + width;
-            yield return (name, x, left, row);
+            places.Add((name, x, left, row));
         }
+
+        return places;
     }
 
     private static double Share(double value, AxisModel axis) => Math.Clamp((value - axis.Minimum) / (axis.Maximum - axis.Minimum), 0, 1);

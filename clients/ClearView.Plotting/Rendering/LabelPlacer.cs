@@ -8,8 +8,12 @@ namespace ClearView.Plotting.Rendering;
 internal static class LabelPlacer
 {
     private const float NearPt = 7;
-    private const float MarkPt = 4;
-    private const int ReachCount = 4;
+    private const float MarkPt = 6;
+    private const int ReachCount = 5;
+
+    // As many covered marks as one step further away is worth.
+    private const int MarksOfReach = 3;
+    private const int SideReachCount = 2;
 
     /// <summary>Places words, in turn.</summary>
     /// <param name="requests">Point and size of each.</param>
@@ -28,13 +32,13 @@ internal static class LabelPlacer
         for (int i = 0; i < requests.Count; i++)
         {
             (Pixel point, float width, float height) = requests[i];
-            ImmutableArray<PixelRect> free =
+            ImmutableArray<(PixelRect Rect, int Reach)> free =
             [
-                .. Candidates(point, width, height).Where(rect => Contains(area, rect) && !occupied.Any(other => Touches(rect, other))),
+                .. Candidates(point, width, height).Where(one => Contains(area, one.Rect) && !occupied.Any(other => Touches(one.Rect, other))),
             ];
             if (free.Length > 0)
             {
-                PixelRect best = free.MinBy(rect => Covered(rect, marks));
+                PixelRect best = free.MinBy(one => Covered(one.Rect, marks) + (MarksOfReach * one.Reach)).Rect;
                 occupied.Add(best);
                 places[i] = best;
             }
@@ -47,7 +51,7 @@ internal static class LabelPlacer
         one.Left < other.Right && other.Left < one.Right && one.Top < other.Bottom && other.Top < one.Bottom;
 
     /// <summary>Above first, then beneath and beside, then further away.</summary>
-    private static IEnumerable<PixelRect> Candidates(Pixel point, float width, float height)
+    private static IEnumerable<(PixelRect Rect, int Reach)> Candidates(Pixel point, float width, float height)
     {
         for (int reach = 0; reach < ReachCount; reach++)
         {
@@ -55,12 +59,15 @@ internal static class LabelPlacer
             foreach (float shift in new[] { 0, 0.5f, -0.5f })
             {
                 float left = point.X - (width / 2) + (shift * width);
-                yield return Rect(left, point.Y - away - height, width, height);
-                yield return Rect(left, point.Y + away, width, height);
+                yield return (Rect(left, point.Y - away - height, width, height), reach);
+                yield return (Rect(left, point.Y + away, width, height), reach);
             }
 
-            yield return Rect(point.X + away, point.Y - (height / 2), width, height);
-            yield return Rect(point.X - away - width, point.Y - (height / 2), width, height);
+            if (reach < SideReachCount)
+            {
+                yield return (Rect(point.X + away, point.Y - (height / 2), width, height), reach);
+                yield return (Rect(point.X - away - width, point.Y - (height / 2), width, height), reach);
+            }
         }
     }
 

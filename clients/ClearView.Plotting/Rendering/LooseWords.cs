@@ -7,11 +7,14 @@ namespace ClearView.Plotting.Rendering;
 
 /// <summary>Words that move to a free place near their points.</summary>
 /// <param name="words">The words.</param>
-/// <param name="marks">Points that they should rather not cover.</param>
-internal sealed class LooseWords(IReadOnlyList<AnnotationModel> words, IReadOnlyList<Coordinates> marks) : IPlottable
+/// <param name="series">Marks and lines that they should rather not cover.</param>
+internal sealed class LooseWords(IReadOnlyList<AnnotationModel> words, IReadOnlyList<SeriesModel> series) : IPlottable
 {
     private const float PaddingPt = 2;
     private const float FarPt = 14;
+    private const float LineStepPt = 8;
+    private const double LargeMarkPt = 8;
+    private const int LargeMarkWeight = 10;
 
     private static readonly SeriesLook LeaderLook = new(LineKind.Solid, MarkKind.None, Ink.Grey) { LineWidth = 0.7 };
 
@@ -31,7 +34,7 @@ internal sealed class LooseWords(IReadOnlyList<AnnotationModel> words, IReadOnly
             [.. words.Select((word, i) => (points[i], TextPainter.Measure(word.Text, ReportTheme.AnnotationPt, word.Bold) + (2 * PaddingPt), height))],
             rp.DataRect,
             [],
-            [.. marks.Select(Axes.GetPixel)]);
+            [.. Marks(), .. Lines()]);
         var text = new TextPainter(rp.Canvas);
         using var paper = new SkiaSharp.SKPaint { Color = ReportTheme.Paper.WithAlpha(0.8).ToSKColor() };
         for (int i = 0; i < words.Count; i++)
@@ -49,6 +52,29 @@ internal sealed class LooseWords(IReadOnlyList<AnnotationModel> words, IReadOnly
 
             rp.Canvas.DrawRect(place.Left, place.Top, place.Width, place.Height, paper);
             text.Draw(words[i].Text, place.Left + PaddingPt, place.Bottom - PaddingPt - 2, ReportTheme.AnnotationPt, ReportTheme.Text, words[i].Bold);
+        }
+    }
+
+    /// <summary>The marks; a large one, which says something, counts several times.</summary>
+    private IEnumerable<Pixel> Marks() => series.Where(one => one.Look.Mark != MarkKind.None)
+        .SelectMany(one => SeriesPlot.Marked(one).Select(Axes.GetPixel)
+            .SelectMany(at => Enumerable.Repeat(new Pixel(at.X, at.Y - (float)one.MarkRisePt), one.Look.MarkSize >= LargeMarkPt ? LargeMarkWeight : 1)));
+
+    /// <summary>Points along the lines, close enough for no words to slip between.</summary>
+    private IEnumerable<Pixel> Lines()
+    {
+        foreach (Coordinates[] run in series.Where(one => one.Look.Line != LineKind.None).SelectMany(SeriesPlot.Runs))
+        {
+            for (int i = 1; i < run.Length; i++)
+            {
+                (Pixel from, Pixel to) = (Axes.GetPixel(run[i - 1]), Axes.GetPixel(run[i]));
+                int steps = 1 + (int)((Math.Abs(to.X - from.X) + Math.Abs(to.Y - from.Y)) / LineStepPt);
+                for (int step = 0; step < steps; step++)
+                {
+                    float share = (float)step / steps;
+                    yield return new Pixel(from.X + (share * (to.X - from.X)), from.Y + (share * (to.Y - from.Y)));
+                }
+            }
         }
     }
 }

@@ -46,7 +46,7 @@ internal static class PanelPlot
         AnnotationModel[] loose = [.. panel.Annotations.Where(one => one.Loose)];
         if (loose.Length > 0)
         {
-            plot.PlottableList.Add(new LooseWords(loose, [.. panel.Series.Where(series => series.Look.Mark != MarkKind.None).SelectMany(SeriesPlot.Marked)]));
+            plot.PlottableList.Add(new LooseWords(loose, panel.Series));
         }
 
         Dress(plot, panel);

@@ -6,10 +6,10 @@ using ScottPlot;
 
 namespace ClearView.Plotting.Theme;
 
-/// <summary>The colour scale of heat maps: light yellow at the lower end, blue at the upper.</summary>
+/// <summary>The colour scale of heat maps: from light yellow through green to blue.</summary>
 /// <remarks>
-/// A straight line in CIELAB (CIE 15): equal steps of a value are equal steps of colour, and lightness alone falls evenly, so that
-/// grey print keeps the scale. The dark end stays light enough for black strokes to be seen on it.
+/// Two straight lines of equal length in CIELAB (CIE 15), joined in the middle: equal steps of a value are equal steps of colour,
+/// and lightness falls evenly, so that grey print keeps the scale. The dark end stays light enough for black strokes to be seen.
 /// </remarks>
 internal static class ColourScale
 {
@@ -17,15 +17,14 @@ internal static class ColourScale
     public const int StepCount = 128;
 
     /// <summary>L* at the lower end.</summary>
-    public const double LightestL = 96;
+    public const double LightestL = 95;
 
     /// <summary>L* at the upper end.</summary>
     public const double DarkestL = 42;
 
-    private const double LightA = -6;
-    private const double DarkA = 6;
-    private const double LightB = 28;
-    private const double DarkB = -42;
+    private static readonly CieLab Light = new(LightestL, -14, 58.5);
+    private static readonly CieLab Middle = new((LightestL + DarkestL) / 2, -28, 4);
+    private static readonly CieLab Dark = new(DarkestL, 4.2, -40);
 
     private static readonly ImmutableArray<Color> Steps = [.. Enumerable.Range(0, StepCount).Select(i => Colour((double)i / (StepCount - 1)))];
 
@@ -37,7 +36,8 @@ internal static class ColourScale
     internal static ScreenColour Screen(double fraction)
     {
         Tristimulus white = WhitePoint.Of(LightAndObserver.D65Degree2);
-        var colour = new CieLab(Between(LightestL, DarkestL, fraction), Between(LightA, DarkA, fraction), Between(LightB, DarkB, fraction));
+        (CieLab from, CieLab to, double share) = fraction < 0.5 ? (Light, Middle, 2 * fraction) : (Middle, Dark, (2 * fraction) - 1);
+        var colour = new CieLab(Between(from.L, to.L, share), Between(from.A, to.A, share), Between(from.B, to.B, share));
         return ScreenColour.From(colour.ToTristimulus(white), white);
     }
 

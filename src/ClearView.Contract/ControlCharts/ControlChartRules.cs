@@ -7,7 +7,6 @@ namespace ClearView.Contract.ControlCharts;
 /// <summary>Rules for a control chart, and for requests to store or draw one.</summary>
 public static class ControlChartRules
 {
-    private const int LongestDescription = 200;
     private const uint LeastPoints = 100;
     private const uint MostPoints = 100_000;
     private const uint UsualPoints = 2000;
@@ -19,10 +18,8 @@ public static class ControlChartRules
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(violations);
-        MethodNameRules.Check(request.Name, "name", violations);
-        violations.RequireText("description", request.Description, LongestDescription);
+        DocumentRules.Check(request.Name, request.Description, request.StoredBy, violations);
         Check(request.ControlChart, "control_chart", stored: true, violations);
-        violations.RequireText("stored_by", request.StoredBy);
     }
 
     /// <summary>Checks which chart is to be drawn, and how.</summary>

@@ -3,6 +3,7 @@ using ClearView.Records.Model;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
+using ClearView.Server.Live;
 using ClearView.Server.Services;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -38,6 +39,7 @@ internal static class ServerBuilder
         app.MapGrpcService<SpecificationGrpcService>();
         app.MapGrpcService<JudgementGrpcService>();
         app.MapGrpcService<StudyGrpcService>();
+        app.MapGrpcService<ControlChartGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -94,6 +96,7 @@ internal static class ServerBuilder
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<StudyData>();
+        services.AddSingleton<LiveCharts>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();

@@ -1,6 +1,7 @@
 using ClearView.Contract.Decisions;
 using ClearView.Contract.Validation;
 using ClearView.Records.Model;
+using ClearView.Server.Live;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
@@ -14,6 +15,7 @@ internal sealed class ReadingGrpcService(
     EvaluateMeasurement evaluate,
     MethodResolver methods,
     SpecificationResolver specifications,
+    LiveCharts charts,
     ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
@@ -58,7 +60,11 @@ internal sealed class ReadingGrpcService(
         if (!appended.AlreadyStored)
         {
             ReadingLog.Stored(logger, id);
-            return new PostReadingResponse { Reading = ReadingMapper.ToReading(appended.Reading) };
+            return new PostReadingResponse
+            {
+                Reading = ReadingMapper.ToReading(appended.Reading),
+                Signals = { await charts.CheckAsync(entry, appended.Reading.Sequence).ConfigureAwait(false) },
+            };
         }
 
         return PostedBody.IsSame(appended.Reading, request)

@@ -99,7 +99,7 @@ public sealed class ControlChartRulesTests
         });
 
         Assert.Equal(
-            ["name", "control_chart.kind", "control_chart.phases[0].name", "control_chart.phases[0].limits.standard_deviation", "stored_by"],
+            ["name", "stored_by", "control_chart.kind", "control_chart.phases[0].name", "control_chart.phases[0].limits.standard_deviation"],
             violations.Select(violation => violation.Field));
     }
 

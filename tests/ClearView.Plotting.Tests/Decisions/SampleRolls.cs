@@ -25,7 +25,7 @@ internal static class SampleRolls
             UnplacedReadingCount = withEmpty ? 4u : 0u,
             Mean = 2.4,
             StandardDeviation = 0.13,
-            Variance = new RollVariance { Along = 0.0011, Across = 0.0042, Residual = 0.0108 },
+            Variance = blocks > 1 ? new RollVariance { Along = 0.0011, Across = 0.0042, Residual = 0.0108 } : null,
             Outcome = limits is null ? VerdictOutcome.Unspecified : VerdictOutcome.NonConformity,
             Reason = limits is null ? "" : "2.1 % of the readings lie beyond a limit, where none may.",
             StreakTest = "t test of each lane against the median of the others, block by block, at 1 % for all lanes together.",

@@ -1,0 +1,14 @@
+namespace ClearView.Server.Live;
+
+/// <summary>What is written to the log of charts that readings are held against.</summary>
+internal static partial class LiveLog
+{
+    [LoggerMessage(500, LogLevel.Error, "Reading {ReadingId} is stored, but was not held against chart {Name} version {Version}")]
+    public static partial void CheckFailed(ILogger logger, Exception error, Guid readingId, string name, uint version);
+
+    [LoggerMessage(501, LogLevel.Error, "Reading {ReadingId} is stored, but was not held against any chart: the list of charts cannot be read")]
+    public static partial void ChartsNotListed(ILogger logger, Exception error, Guid readingId);
+
+    [LoggerMessage(502, LogLevel.Warning, "Chart {Name} version {Version} is not watched: this version of the software cannot draw it")]
+    public static partial void ChartNotWatched(ILogger logger, Exception error, string name, long version);
+}
