@@ -125,10 +125,10 @@ public sealed class DecisionCommandTests : IDisposable
 
     [Theory]
     [InlineData("control-charts draw Values/line-3.csv --measurand haze --kind individuals --baseline 1..40", "png")]
-    [InlineData("capability Values/line-3.csv --measurand haze --upper 3 --before 2026-03-02T15:00:00Z", "svg")]
+    [InlineData("capability Values/line-3.csv --measurand haze --upper 3 --before 2026-03-02T15:00:00Z", "png")]
     [InlineData("roll-map Values/roll-14.csv --measurand haze --upper 2", "pdf")]
     [InlineData("compare-lots Values/lots.csv --measurand haze", "png")]
-    [InlineData("sampling plan --acceptable 1 --rejectable 6", "svg")]
+    [InlineData("sampling plan --acceptable 1 --rejectable 6", "pdf")]
     [InlineData("judge Samples/film-total-diffuse.csv --specification Values/lidding-38.json", "png")]
     public async Task ChartOption_WritesThePicture_AndItsJsonDrawsTheSame(string line, string format)
     {
