@@ -33,7 +33,7 @@ internal static class CallFault
             StatusCode.DeadlineExceeded => $"the server at {server} did not answer in time",
             StatusCode.InvalidArgument => $"the server refused the request: {fault.Status.Detail}",
             StatusCode.NotFound => fault.Status.Detail is { Length: > 0 } detail ? detail : "there is nothing under that name",
-            StatusCode.AlreadyExists => fault.Status.Detail,
+            StatusCode.AlreadyExists or StatusCode.FailedPrecondition => fault.Status.Detail,
             StatusCode.ResourceExhausted => $"the request is larger than the server at {server} accepts: {fault.Status.Detail}",
             StatusCode.Cancelled => "the call was cancelled",
             StatusCode.Unimplemented => $"what answers at {server} is not a ClearView server of this version",

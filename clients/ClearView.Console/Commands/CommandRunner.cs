@@ -33,7 +33,7 @@ internal static class CommandRunner
             {
                 screen.Hint("start one with: clearview serve");
             }
-            return e.Status is StatusCode.InvalidArgument or StatusCode.AlreadyExists or StatusCode.NotFound
+            return e.Status is StatusCode.InvalidArgument or StatusCode.AlreadyExists or StatusCode.NotFound or StatusCode.FailedPrecondition
                 ? ExitCode.BadInput
                 : ExitCode.ServerFault;
         }

@@ -6,7 +6,7 @@ namespace ClearView.Console.Commands;
 /// <summary>A command whose help shows how it is used.</summary>
 /// <param name="name">Name on the command line.</param>
 /// <param name="description">What it does.</param>
-/// <param name="examples">Whole lines to try, each beginning with "clearview".</param>
+/// <param name="examples">Whole lines to try, each beginning with "clearview"; one that goes on in the next line ends with "\".</param>
 internal abstract class DocumentedCommand(string name, string description, ImmutableArray<string> examples) : Command(name, description)
 {
     private readonly Dictionary<string, string> _groups = new(StringComparer.Ordinal);

@@ -32,7 +32,8 @@ internal sealed class TeachingHelp(HelpAction usual) : SynchronousCommandLineAct
             output.WriteLine("Examples:");
             foreach (var example in documented.Examples)
             {
-                output.WriteLine($"  {example}");
+                // A long line goes on in the next one, as in a shell.
+                output.WriteLine($"  {example.Replace("\\\n", "\\\n      ", StringComparison.Ordinal)}");
             }
             output.WriteLine();
         }

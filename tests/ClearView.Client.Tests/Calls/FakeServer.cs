@@ -24,7 +24,7 @@ internal sealed class FakeServer : IAsyncDisposable
     public Uri Address { get; }
 
     public static async Task<FakeServer> StartAsync(
-        FakeEvaluations? evaluations = null, FakeReadings? readings = null, FakeCatalogue? catalogue = null)
+        FakeEvaluations? evaluations = null, FakeReadings? readings = null, FakeCatalogue? catalogue = null, DecisionLog? decisions = null)
     {
         var builder = WebApplication.CreateSlimBuilder();
         builder.Logging.ClearProviders();
@@ -33,10 +33,15 @@ internal sealed class FakeServer : IAsyncDisposable
         builder.Services.AddSingleton(evaluations ?? new FakeEvaluations());
         builder.Services.AddSingleton(readings ?? new FakeReadings());
         builder.Services.AddSingleton(catalogue ?? new FakeCatalogue());
+        builder.Services.AddSingleton(decisions ?? new DecisionLog());
         var application = builder.Build();
         application.MapGrpcService<FakeEvaluations>();
         application.MapGrpcService<FakeReadings>();
         application.MapGrpcService<FakeCatalogue>();
+        application.MapGrpcService<FakeSpecifications>();
+        application.MapGrpcService<FakeJudgements>();
+        application.MapGrpcService<FakeControlCharts>();
+        application.MapGrpcService<FakeStudies>();
         await application.StartAsync(TestContext.Current.CancellationToken);
         var addresses = application.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!;
         return new FakeServer(application, new Uri(addresses.Addresses.Single()));

@@ -40,7 +40,7 @@ internal sealed class ServerSession : IAsyncDisposable
         return run with
         {
             Arguments = arguments,
-            Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^(Stored at +).*$", "$1(when and by which version)"),
+            Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^(Stored(?: at)? {2,}).*$", "$1(when and by whom)"),
         };
     }
 

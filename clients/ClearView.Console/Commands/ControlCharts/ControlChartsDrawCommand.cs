@@ -28,8 +28,8 @@ internal sealed class ControlChartsDrawCommand : DocumentedCommand
         : base("draw", "Draw a control chart over a table of values of your own. Nothing is stored.",
         [
             "clearview control-charts draw values.csv --measurand haze --kind individuals --baseline 1..25",
-            "clearview control-charts draw values.csv --measurand haze --kind averages-range --subgroup roll --known 1.6,0.08",
-            "clearview control-charts draw values.csv --measurand haze --kind ewma --baseline 1..25 --chart haze.png",
+            "clearview control-charts draw v.csv --measurand haze --kind averages-range --subgroup roll \\\n--known 1.6,0.08",
+            "clearview control-charts draw v.csv --measurand haze --kind ewma --baseline 1..25 --chart haze.png",
         ])
     {
         _screen = screen;

@@ -28,8 +28,11 @@ internal sealed class ControlChartsStoreCommand : DocumentedCommand
     public ControlChartsStoreCommand(Screen screen)
         : base("store", "Store a control chart, its limits taken from a baseline and frozen. From then on each posted reading tells its signals.",
         [
-            "clearview control-charts store h3 --measurand haze --kind ewma --known 1.6,0.08 --description Haze --by QA",
-            "clearview control-charts store h3 --measurand haze --kind cusum --baseline 2026-03-02..2026-03-05\n      --description \"Haze, line 3\" --by QA",
+            "clearview control-charts store haze-3 --measurand haze --line 3 --kind averages-range \\\n"
+                + "--subgroup 5 --baseline 2026-03-02..2026-03-05 --description \"Haze of line 3\" --by QA",
+            "clearview control-charts store haze-3 --measurand haze --line 3 --kind ewma --known 1.6,0.08 \\\n"
+                + "--phase \"new die@2026-03-09=baseline 2026-03-09..2026-03-11\" \\\n"
+                + "--description \"Haze of line 3\" --by QA",
         ])
     {
         _screen = screen;

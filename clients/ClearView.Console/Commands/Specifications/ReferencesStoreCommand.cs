@@ -23,8 +23,9 @@ internal sealed class ReferencesStoreCommand : DocumentedCommand
     public ReferencesStoreCommand(Screen screen)
         : base("store", "Store the colour of a stored reading as a reference under a name, as its next version.",
         [
+            "clearview references store master 019cae1a-7d20-7c1e-9b1a-5b8f0a6f3c11 \\\n"
+                + "--description \"Agreed colour of the clear bottle\" --by QA",
             "clearview references store m 019cae1a-7d20-7c1e-9b1a-5b8f0a6f3c11 --description Master --by QA",
-            "clearview references store m 019cae1a-7d20-7c1e-9b1a-5b8f0a6f3c11 --description Master --by QA --json",
         ])
     {
         _screen = screen;

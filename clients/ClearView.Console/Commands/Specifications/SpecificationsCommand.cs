@@ -11,7 +11,7 @@ internal sealed class SpecificationsCommand : DocumentedCommand
         [
             "clearview specifications list",
             "clearview specifications show lidding-38",
-            "clearview specifications store lidding-38 --file lidding-38.json --description \"Lidding film\" --by QA",
+            "clearview specifications store l38 --file l38.json --description \"Lidding film\" --by QA",
         ])
     {
         Add(new SpecificationsListCommand(screen));

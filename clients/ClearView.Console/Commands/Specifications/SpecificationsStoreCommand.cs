@@ -23,10 +23,10 @@ internal sealed class SpecificationsStoreCommand : DocumentedCommand
     public SpecificationsStoreCommand(Screen screen)
         : base("store", "Store a specification on the server under a name, as its next version. Versions are never changed.",
         [
-            "clearview specifications store lidding-38 --file lidding-38.json --description \"Lidding film\" --by QA",
-            "clearview specifications store pet-05 --product \"PET 0.5 l\" --kind bottle --method line-3 --specimens 6\n"
-                + "      --limit \"haze 1..3 target 2\" --limit \"luminous_transmittance>=88\" --rule guarded\n"
-                + "      --description \"Clear bottle, 0.5 l\" --by QA",
+            "clearview specifications store l38 --file l38.json --description \"Lidding film\" --by QA",
+            "clearview specifications store pet-05 --product \"PET 0.5 l\" --kind bottle --method line-3 \\\n"
+                + "--specimens 6 --limit \"haze 1..3 target 2\" --limit \"luminous_transmittance>=88\" \\\n"
+                + "--rule guarded --description \"Clear bottle, 0.5 l\" --by QA",
         ])
     {
         _screen = screen;

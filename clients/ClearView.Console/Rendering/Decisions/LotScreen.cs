@@ -68,7 +68,7 @@ internal static class LotScreen
         var table = new DataTable().Words("Pair").Numbers("Difference", "Interval\nadjusted", "p\nadjusted", "Hedges' g").Words("Differ");
         if (withMargin)
         {
-            table = table.Numbers("p\nequivalent").Words($"Equivalent\nwithin ± {DecisionText.Unit(comparison.EquivalenceMargin, comparison.Unit)}");
+            table = table.Numbers("p\nwithin").Words($"Within\n± {DecisionText.Unit(comparison.EquivalenceMargin, comparison.Unit)}");
         }
         foreach (var pair in comparison.Pairs)
         {
