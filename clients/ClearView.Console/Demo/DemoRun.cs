@@ -82,11 +82,14 @@ internal static class DemoRun
         var signals = ImmutableArray.CreateBuilder<(string, RaisedSignal)>();
         await screen.WithProgressAsync("posting", film.Length + bottles.Length + trial.Length, async step =>
         {
-            await PostTogetherAsync(
-                [.. film[..first]], one => client.PostAsync(ReadingId.ForContent(one, method), one, specification, cancellation), step);
-            await DemoDecisions.StoreChartAsync(client, shiftStart, cancellation);
-            foreach (var one in film[first..])
+            for (var i = 0; i < film.Length; i++)
             {
+                if (i == first)
+                {
+                    await DemoDecisions.StoreChartAsync(client, shiftStart, cancellation);
+                }
+
+                var one = film[i];
                 var posted = await client.PostAsync(ReadingId.ForContent(one, method), one, specification, cancellation);
                 signals.AddRange(posted.Signals.Select(signal => (one.Identification.Specimen, signal)));
                 step();

@@ -58,6 +58,9 @@ internal static class Wording
         ? [.. grid.Irregular.WavelengthNm]
         : [.. Enumerable.Range(0, (int)grid.Regular.Count).Select(i => grid.Regular.StartNm + (i * grid.Regular.StepNm))];
 
+    public static string Sentence(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
+
+    /// <summary>A time of day and date, UTC.</summary>
     public static string Time(DateTime utc) => utc.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture);
 
     public static string Number(double value) =>

@@ -36,7 +36,7 @@ public static class CapabilityChart
             Notes =
             [
                 .. refused ? [$"Refused: {capability.Refusal}"] : ImmutableArray<string>.Empty,
-                .. capability.Remarks,
+                .. capability.Remarks.Select(Wording.Sentence),
             ],
             Footer = [CapabilityFigures.Method(capability)],
         };

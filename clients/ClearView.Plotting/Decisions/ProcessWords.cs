@@ -88,7 +88,7 @@ internal static class ProcessWords
         string unit = Wording.Suffix(trace.Summary.Unit);
         string estimate = limits.Estimate.Length > 0 ? $" ({limits.Estimate})" : "";
         string size = limits.SubgroupCount > 1 ? $", subgroups of {limits.SubgroupCount}" : "";
-        string remarks = string.Concat(limits.Remarks.Select(remark => $" {remark.TrimEnd('.')}."));
+        string remarks = string.Concat(limits.Remarks.Select(remark => $" {Wording.Sentence(remark.TrimEnd('.'))}."));
         return $"Frozen limits, {ShortNames.Of(phase.Name, 60)}: centre {Digits.Beside(limits.Centre, limits.StandardDeviation)}{unit}, "
             + $"s {Digits.Two(limits.StandardDeviation)}{unit}{estimate}{size}; {Baseline(limits)}.{remarks}";
     }

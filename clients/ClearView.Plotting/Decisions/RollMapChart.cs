@@ -65,7 +65,7 @@ public static class RollMapChart
         double total = parts.Sum(part => Math.Max(0, part.Value));
         string unit = map.Unit.Length > 0 ? $" {map.Unit}²" : "";
         return "Components of variance: " + string.Join(", ", parts.Select(part =>
-            $"{part.Name} {Digits.Two(part.Value)}{unit}{(total > 0 ? $" ({Wording.Number(Math.Round(100 * Math.Max(0, part.Value) / total))} %)" : "")}")) + ".";
+            $"{part.Name} {(part.Value > 0 ? Digits.Two(part.Value) + unit : "none found")}{(total > 0 ? $" ({Wording.Number(Math.Round(100 * Math.Max(0, part.Value) / total))} %)" : "")}")) + ".";
     }
 
     private static string Count(uint count, string noun) => $"{count} {noun}{(count == 1 ? "" : "s")}";

@@ -65,7 +65,8 @@ internal static class RollPanel
             Row = 0,
             Column = 1,
             X = new AxisModel($"Lane mean{(map.Unit.Length > 0 ? $" ({map.Unit})" : "")}", from, to),
-            Y = new AxisModel("Across (mm)", map.AcrossFromMm, map.AcrossToMm),
+            // The places are those of the map beside it, which names them.
+            Y = new AxisModel("", map.AcrossFromMm, map.AcrossToMm) { ShowTickLabels = false },
             ReferenceLines = [.. LimitLines.Lines(map.Limits, LineOrientation.Vertical).Where(line => line.Value > from && line.Value < to)],
             TopNames = [.. Short(map).Where(name => name.Value > from && name.Value < to)],
             Series =

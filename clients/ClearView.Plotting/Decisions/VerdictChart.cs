@@ -51,7 +51,7 @@ public static class VerdictChart
             Title = $"Verdict: {OutcomeWords.Of(verdict.Outcome)}",
             Subtitle = verdict.SpecificationName is { Name.Length: > 0 } name ? $"Specification {name.Name}, version {name.Version}; {specimens}" : $"Specification as given; {specimens}",
             Panels = [Panel(rows)],
-            Notes = [.. verdict.Reasons.Take(MostReasons), .. hidden.Length > 0 ? [hidden] : ImmutableArray<string>.Empty],
+            Notes = [.. verdict.Reasons.Take(MostReasons).Select(Wording.Sentence), .. hidden.Length > 0 ? [hidden] : ImmutableArray<string>.Empty],
             Footer = [Rule(verdict.DecisionRule), .. verdict.Caution.Length > 0 ? [verdict.Caution] : ImmutableArray<string>.Empty],
         };
         return chart with { HeightPt = MathF.Ceiling(EdgesPt + (RowPt * rows.Length) + ChartPainter.RoomOutsidePanels(chart)) };

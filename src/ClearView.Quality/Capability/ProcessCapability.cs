@@ -64,7 +64,7 @@ public static class ProcessCapability
             ControlLimits = charted.Limits,
             Stability = stability,
             Normality = normality,
-            Remarks = Remarks(readings, sample, stability),
+            Remarks = Remarks(readings, sample, stability, options),
         };
         if (!stability.IsStable && !options.EvenIfUnstable)
         {
@@ -194,7 +194,7 @@ public static class ProcessCapability
         return sample;
     }
 
-    private static ImmutableArray<string> Remarks(ReadOnlySpan<double> readings, ReadOnlySpan<double> sample, StabilityFinding stability)
+    private static ImmutableArray<string> Remarks(ReadOnlySpan<double> readings, ReadOnlySpan<double> sample, StabilityFinding stability, CapabilityOptions options)
     {
         ImmutableArray<string>.Builder remarks = ImmutableArray.CreateBuilder<string>();
         if (sample.Length < readings.Length)
@@ -202,7 +202,8 @@ public static class ProcessCapability
             remarks.Add(FormattableString.Invariant($"normality was tested on {sample.Length} evenly spaced of {readings.Length} readings"));
         }
 
-        if (!stability.IsStable)
+        // Where indices are refused for it, the refusal says so.
+        if (!stability.IsStable && options.EvenIfUnstable)
         {
             remarks.Add($"{Unstable(stability)}; the indices describe these readings and foretell nothing");
         }

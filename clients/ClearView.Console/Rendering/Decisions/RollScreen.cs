@@ -33,8 +33,8 @@ internal static class RollScreen
         {
             yield return ("Limits", Markup.Escape(DecisionText.Bounds(limits, map.Unit)));
         }
-        yield return ("Mapped", $"{NumberText.Fixed(map.AcrossFromMm, 0)} to {NumberText.Fixed(map.AcrossToMm, 0)} mm across in {VerdictText.Counted((int)map.LaneCount, "lane")}, "
-            + $"{NumberText.Fixed(map.AlongFromM, 0)} to {NumberText.Fixed(map.AlongToM, 0)} m along in {VerdictText.Counted((int)map.BlockCount, "block")}");
+        yield return ("Mapped", $"{Middles(map.AcrossFromMm, map.AcrossToMm, map.LaneCount)} mm across in {VerdictText.Counted((int)map.LaneCount, "lane")}, "
+            + $"{Middles(map.AlongFromM, map.AlongToM, map.BlockCount)} m along in {VerdictText.Counted((int)map.BlockCount, "block")} (middles)");
         yield return ("Readings", $"{NumberText.Plain(map.ReadingCount)}"
             + (map.UnplacedReadingCount > 0 ? $"; {NumberText.Plain(map.UnplacedReadingCount)} more without a place are not counted" : "")
             + (map.Limits is not null ? $"; {NumberText.Plain(map.OutsideReadingCount)} beyond a limit" : ""));
@@ -79,6 +79,13 @@ internal static class RollScreen
                     : "");
         }
         table.Write(screen);
+    }
+
+    // The middles of the first and the last division: the edges may lie beyond the web by half of one.
+    private static string Middles(double from, double to, uint count)
+    {
+        var half = count > 0 ? (to - from) / count / 2 : 0;
+        return $"{NumberText.Fixed(from + half, 0)} to {NumberText.Fixed(to - half, 0)}";
     }
 
     private static string Trend(RollMap map, AlongTrend trend)
