@@ -25,6 +25,10 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     private readonly EvaluationService.EvaluationServiceClient _evaluations;
     private readonly ReadingService.ReadingServiceClient _readings;
     private readonly CatalogueService.CatalogueServiceClient _catalogue;
+    private readonly SpecificationService.SpecificationServiceClient _specifications;
+    private readonly JudgementService.JudgementServiceClient _judgements;
+    private readonly ControlChartService.ControlChartServiceClient _controlCharts;
+    private readonly StudyService.StudyServiceClient _studies;
 
     private ClearViewClient(Uri address, ClearViewClientOptions options)
     {
@@ -47,6 +51,10 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         _evaluations = new EvaluationService.EvaluationServiceClient(_channel);
         _readings = new ReadingService.ReadingServiceClient(_channel);
         _catalogue = new CatalogueService.CatalogueServiceClient(_channel);
+        _specifications = new SpecificationService.SpecificationServiceClient(_channel);
+        _judgements = new JudgementService.JudgementServiceClient(_channel);
+        _controlCharts = new ControlChartService.ControlChartServiceClient(_channel);
+        _studies = new StudyService.StudyServiceClient(_channel);
     }
 
     /// <summary>Makes a client. Nothing is sent before the first call.</summary>
@@ -149,6 +157,19 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         Guid id, Measurement measurement, MethodName method, CancellationToken cancellationToken = default) =>
         PostAsync(new PostReadingRequest { ReadingId = id.ToString("D"), Measurement = measurement, MethodName = method }, cancellationToken);
 
+    /// <summary>Evaluates and judges a measurement, and stores all of it. When this returns, the reading is on durable storage.</summary>
+    /// <param name="id">The reading's identifier, see <see cref="ReadingId"/>; repeat the same one when a post is repeated.</param>
+    /// <param name="measurement">The measurement.</param>
+    /// <param name="specification">The specification's name, and its version or 0 for the newest; its method evaluates.</param>
+    /// <param name="cancellationToken">Gives the call up; the reading may be stored nevertheless.</param>
+    /// <returns>The stored reading with its verdict, whether it had been stored before, and the signals that it raised.</returns>
+    /// <exception cref="ClearViewCallException">
+    /// The server refused, has no such specification, holds something else under the id, or could not be reached.
+    /// </exception>
+    public Task<PostReadingResponse> PostAsync(
+        Guid id, Measurement measurement, SpecificationName specification, CancellationToken cancellationToken = default) =>
+        PostAsync(new PostReadingRequest { ReadingId = id.ToString("D"), Measurement = measurement, SpecificationName = specification }, cancellationToken);
+
     /// <summary>Gives one stored reading, with its raw scans.</summary>
     /// <param name="id">The reading's identifier.</param>
     /// <param name="cancellationToken">Gives the call up.</param>
@@ -222,6 +243,35 @@ public sealed partial class ClearViewClient : IAsyncDisposable
                 throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "the list does not advance")), _address);
             }
             token = next;
+        }
+    }
+
+    // A fault after the first answer is the caller's to see: the store may have changed since, so that nothing is taken up halfway.
+    private async IAsyncEnumerable<T> StreamAsync<T>(
+        Func<CallOptions, AsyncServerStreamingCall<T>> start, [EnumeratorCancellation] CancellationToken cancellationToken)
+    {
+        using var call = start(new CallOptions(cancellationToken: cancellationToken));
+        while (await NextAsync(call.ResponseStream, cancellationToken).ConfigureAwait(false))
+        {
+            yield return call.ResponseStream.Current;
+        }
+    }
+
+    // The deadline bounds the wait for each answer, since a long stream takes its time as a whole.
+    private async Task<bool> NextAsync<T>(IAsyncStreamReader<T> answers, CancellationToken cancellationToken)
+    {
+        try
+        {
+            return await answers.MoveNext(cancellationToken).WaitAsync(_options.CallDeadline, cancellationToken).ConfigureAwait(false);
+        }
+        catch (TimeoutException)
+        {
+            throw CallFault.From(new RpcException(new Status(StatusCode.DeadlineExceeded, "")), _address);
+        }
+        catch (RpcException e)
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            throw CallFault.From(e, _address);
         }
     }
 

@@ -30,10 +30,28 @@ public static class ReadingId
     {
         ArgumentNullException.ThrowIfNull(measurement);
         ArgumentNullException.ThrowIfNull(method);
+        return Hash(measurement, method);
+    }
+
+    /// <summary>The identifier that belongs to a measurement and the specification that it is judged under.</summary>
+    /// <param name="measurement">The measurement.</param>
+    /// <param name="specification">The specification as it is named: version 0 is another name than that of the version found.</param>
+    /// <returns>As <see cref="ForContent(Measurement, Method)"/>, with a method of no bytes, and the specification's name as a third message.</returns>
+    public static Guid ForContent(Measurement measurement, SpecificationName specification)
+    {
+        ArgumentNullException.ThrowIfNull(measurement);
+        ArgumentNullException.ThrowIfNull(specification);
+        return Hash(measurement, new Method(), specification);
+    }
+
+    private static Guid Hash(params ReadOnlySpan<IMessage> messages)
+    {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         hash.AppendData(Domain);
-        Append(hash, measurement);
-        Append(hash, method);
+        foreach (var message in messages)
+        {
+            Append(hash, message);
+        }
         var bytes = hash.GetHashAndReset().AsSpan(0, 16);
         bytes[6] = (byte)((bytes[6] & 0x0F) | 0x80);
         bytes[8] = (byte)((bytes[8] & 0x3F) | 0x80);

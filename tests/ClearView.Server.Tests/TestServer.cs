@@ -40,6 +40,8 @@ internal sealed class TestServer : IAsyncDisposable
 
     public JudgementService.JudgementServiceClient Judgements => new(Channel);
 
+    public StudyService.StudyServiceClient Studies => new(Channel);
+
     public ControlChartService.ControlChartServiceClient ControlCharts => new(Channel);
 
     public string Store => Path.Combine(_folder.FullName, "readings.db");

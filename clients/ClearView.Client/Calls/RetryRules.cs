@@ -3,7 +3,10 @@ using Grpc.Net.Client.Configuration;
 
 namespace ClearView.Client.Calls;
 
-/// <summary>Which calls are repeated, and how soon. Every unary call of the contract may be repeated as it is when UNAVAILABLE.</summary>
+/// <summary>
+/// Which calls are repeated, and how soon. Every call of the contract may be repeated as it is when UNAVAILABLE; one that streams
+/// its answer is repeated as long as nothing of it has come.
+/// </summary>
 internal static class RetryRules
 {
     /// <summary>The channel's configuration: jittered back-off, on UNAVAILABLE only.</summary>
@@ -12,30 +15,37 @@ internal static class RetryRules
         var config = new ServiceConfig();
         if (options.MaxAttempts > 1)
         {
-            config.MethodConfigs.Add(Unary("clearview.v1.EvaluationService", "Evaluate"));
-            config.MethodConfigs.Add(Unary("clearview.v1.EvaluationService", "EvaluateSpecimens"));
-            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "GetCatalogue"));
-            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "ListMethods"));
-            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "GetMethod"));
-            config.MethodConfigs.Add(Unary("clearview.v1.CatalogueService", "StoreMethod"));
-            config.MethodConfigs.Add(Unary("clearview.v1.ReadingService", "PostReading"));
-            config.MethodConfigs.Add(Unary("clearview.v1.ReadingService", "GetReading"));
-            config.MethodConfigs.Add(Unary("clearview.v1.ReadingService", "ListReadings"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.EvaluationService", "Evaluate", "EvaluateSpecimens"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.CatalogueService", "GetCatalogue", "ListMethods", "GetMethod", "StoreMethod"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.ReadingService", "PostReading", "GetReading", "ListReadings"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.SpecificationService",
+                "StoreSpecification", "GetSpecification", "ListSpecifications", "StoreReference", "GetReference", "ListReferences"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.JudgementService", "JudgeSpecimens", "JudgeReadings"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.ControlChartService",
+                "StoreControlChart", "ListControlCharts", "GetControlChart", "DrawControlChart"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.StudyService", "EstimateCapability", "MapRoll", "CompareLots", "PlanSampling"));
         }
         return config;
 
-        MethodConfig Unary(string service, string method) => new()
+        MethodConfig Repeated(string service, params string[] methods)
         {
-            Names = { new MethodName { Service = service, Method = method } },
-            RetryPolicy = new RetryPolicy
+            var calls = new MethodConfig
             {
-                MaxAttempts = options.MaxAttempts,
-                InitialBackoff = options.InitialBackoff,
-                MaxBackoff = options.MaxBackoff,
-                BackoffMultiplier = 2,
-                RetryableStatusCodes = { StatusCode.Unavailable },
-            },
-        };
+                RetryPolicy = new RetryPolicy
+                {
+                    MaxAttempts = options.MaxAttempts,
+                    InitialBackoff = options.InitialBackoff,
+                    MaxBackoff = options.MaxBackoff,
+                    BackoffMultiplier = 2,
+                    RetryableStatusCodes = { StatusCode.Unavailable },
+                },
+            };
+            foreach (var method in methods)
+            {
+                calls.Names.Add(new MethodName { Service = service, Method = method });
+            }
+            return calls;
+        }
     }
 
     /// <summary>The pause before an attempt on a stream, between half and the whole of what doubling gives.</summary>

@@ -2,6 +2,10 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 
+using ClearView.Console.Commands.ControlCharts;
+using ClearView.Console.Commands.Judgements;
+using ClearView.Console.Commands.Specifications;
+using ClearView.Console.Commands.Studies;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Plotting.Commands;
@@ -30,6 +34,15 @@ internal static class ClearViewRoot
             new ShowCommand(screen),
             new MethodsCommand(screen),
             new CatalogueCommand(screen),
+            new SpecificationsCommand(screen),
+            new ReferencesCommand(screen),
+            new JudgeCommand(screen, clock),
+            new RejudgeCommand(screen),
+            new ControlChartsCommand(screen),
+            new CapabilityCommand(screen),
+            new RollMapCommand(screen),
+            new CompareLotsCommand(screen),
+            new SamplingCommand(screen),
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new DemoCommand(screen),
         };

@@ -57,9 +57,10 @@ internal sealed class DemoCommand : DocumentedCommand
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
         var method = StateMethod();
-        var (film, bottles) = await DemoRun.PostAndListAsync(_screen, method, ShiftStart, cancellation);
+        var result = await DemoRun.RunAsync(_screen, method, BarrierLimitPercent, ShiftStart, cancellation);
+        var (film, bottles) = (result.Film, result.Bottles);
         var barrier = EvaluateBarrier(method);
-        var charts = WriteCharts(parsed.GetValue(_output), film, bottles, barrier);
+        var charts = WriteCharts(parsed.GetValue(_output), result, barrier);
         ImmutableArray<SpecimenResult> failing =
         [
             .. film.Select(reading => new SpecimenResult
@@ -78,6 +79,11 @@ internal sealed class DemoCommand : DocumentedCommand
                 ["filmReadings"] = film.Length,
                 ["bottleReadings"] = bottles.Length,
                 ["failing"] = new JsonArray([.. failing.Select(JsonText.OfFileResult)]),
+                ["signals"] = new JsonArray([.. result.Signals.Select(one => JsonText.OfMessage(one.Signal))]),
+                ["capability"] = JsonText.OfMessage(result.Capability),
+                ["rollMap"] = JsonText.OfMessage(result.RollMap),
+                ["lots"] = JsonText.OfMessage(result.Lots),
+                ["bottle"] = JsonText.OfMessage(result.Bottle),
                 ["barrier"] = new JsonArray([.. barrier.Select(one => JsonText.OfMessage(one.Evaluation))]),
                 ["charts"] = new JsonArray([.. charts.Select(path => (JsonNode)path)]),
             });
@@ -85,28 +91,34 @@ internal sealed class DemoCommand : DocumentedCommand
         }
 
         ShowFilm(film, failing, method);
+        DemoScreens.ShowLine(_screen, result);
         ShowBottles(bottles);
         ShowBarrier(barrier);
+        DemoScreens.ShowPackaging(_screen, result);
+        DemoScreens.ShowLab(_screen, result);
         ShowCharts(charts);
         return ExitCode.Ok;
     }
 
     private static IReadOnlyList<string> WriteCharts(
         string? output,
-        ImmutableArray<Reading> film,
-        ImmutableArray<Reading> bottles,
+        DemoResult result,
         ImmutableArray<(V1.Measurement Measurement, V1.Evaluation Evaluation)> barrier)
     {
         var folder = output is null ? Directory.CreateTempSubdirectory("clearview-demo-").FullName : Path.GetFullPath(output);
         try
         {
-            return DemoChartSet.Write(
+            return
+            [
+                .. DemoChartSet.Write(
                 folder,
-                [.. film.Select(ChartReading.FromStored)],
-                [.. bottles.Select(ChartReading.FromStored)],
+                [.. result.Film.Select(ChartReading.FromStored)],
+                [.. result.Bottles.Select(ChartReading.FromStored)],
                 [.. barrier.Select(one => new ChartReading(one.Measurement, one.Evaluation, $"specimen {one.Measurement.Identification.Specimen}"))],
                 new RunLimit(null, FilmLimits[0].Value),
-                new RunLimit(null, FilmLimits[2].Value));
+                new RunLimit(null, FilmLimits[2].Value)),
+                .. DemoScreens.WriteCharts(folder, result),
+            ];
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

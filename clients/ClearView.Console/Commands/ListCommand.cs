@@ -5,6 +5,7 @@ using System.Text.Json.Nodes;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
+using ClearView.Console.Rendering.Decisions;
 using ClearView.Optics.Evaluations;
 using ClearView.V1;
 
@@ -109,6 +110,15 @@ internal sealed class ListCommand : DocumentedCommand
         {
             MethodPanel.Write(_screen, group.Key.Method, limits, group.Key.MethodName);
             var notebook = new Notebook();
+            var judged = group.Any(result => result.Reading!.Verdict is not null);
+            List<(string Header, Func<SpecimenResult, string> Text)> trailing = judged
+                ?
+                [
+                    ("Stored verdict", result => VerdictColumn.Of(result.Reading!.Verdict)),
+                    // Verdict and identifier do not stand side by side within the width.
+                    ("Reading ID", result => NameText.Fold(result.Reading!.ReadingId, VerdictColumn.FoldedIdentifier)),
+                ]
+                : [("Reading ID", result => NameText.Identifier(_screen, result.Reading!.ReadingId))];
             SpecimenTable.Write(
                 _screen,
                 [.. group],
@@ -119,7 +129,7 @@ internal sealed class ListCommand : DocumentedCommand
                 ],
                 limits,
                 notebook,
-                [("Reading ID", result => NameText.Identifier(_screen, result.Reading!.ReadingId))],
+                trailing,
                 [Measurands.LuminousTransmittance, Measurands.Haze]);
             notebook.Write(_screen, group.Count());
         }

@@ -1,5 +1,6 @@
 using ClearView.Console.Judging;
 using ClearView.Console.Rendering;
+using ClearView.V1;
 
 namespace ClearView.Console.Commands;
 
@@ -25,6 +26,9 @@ internal static class Outcome
         {
             return ExitCode.BadInput;
         }
-        return results.All(result => result.Verdict is null or { Judgement: Judgement.Pass }) ? ExitCode.Ok : ExitCode.LimitFailed;
+        return results.All(result => result.Verdict is null or { Judgement: Judgement.Pass }
+            && (result.AlreadyStored is null || result.Reading?.Verdict is null or { Outcome: VerdictOutcome.Conformity }))
+                ? ExitCode.Ok
+                : ExitCode.LimitFailed;
     }
 }

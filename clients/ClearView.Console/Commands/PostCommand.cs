@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Text.Json.Nodes;
 
@@ -6,16 +7,26 @@ using ClearView.Client.Files;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
-using ClearView.Optics.Evaluations;
+using ClearView.Console.Rendering.Decisions;
+using ClearView.V1;
 
 using Grpc.Core;
+
+using Measurands = ClearView.Optics.Evaluations.Measurands;
 
 namespace ClearView.Console.Commands;
 
 /// <summary>Posts files to a server, which evaluates and stores them.</summary>
 internal sealed class PostCommand : DocumentedCommand
 {
-    private readonly SpecimenArguments _arguments = new(serverIsOptional: false);
+    private readonly SpecimenArguments _arguments = new(serverIsOptional: false)
+    {
+        Specification = new(
+            "--specification", "NAME[@VERSION]",
+            "Judge each reading under this stored specification, whose method is taken, and store the verdict with it.",
+            StoredNames.Specification, "write a specification's name, or NAME@VERSION"),
+    };
+
     private readonly Screen _screen;
 
     /// <summary>Creates the command.</summary>
@@ -24,7 +35,7 @@ internal sealed class PostCommand : DocumentedCommand
         [
             "clearview post film.csv --method astm",
             "clearview post scans/ --method astm --set operator=\"E. Marsh\" --set line=3",
-            "clearview post scans/ --method line-3@2 --limit \"haze<=2.0\" --server 127.0.0.1:5180 --json",
+            "clearview post scans/ --specification lidding-38 --server 127.0.0.1:5180",
         ])
     {
         _screen = screen;
@@ -42,12 +53,13 @@ internal sealed class PostCommand : DocumentedCommand
             _screen.Error($"nothing was posted, because {VerdictText.Counted(input.FaultyFiles, "file")} cannot be read");
             return ExitCode.BadInput;
         }
+        var specification = _arguments.Specification!.Resolve(parsed);
         var results = await _screen.WithProgressAsync("posting", input.Specimens.Count, async step =>
         {
             var done = new List<SpecimenResult>();
             foreach (var specimen in input.Specimens)
             {
-                done.Add(await PostAsync(client, specimen, method, limits, cancellation));
+                done.Add(await PostAsync(client, specimen, method, specification, limits, cancellation));
                 step();
             }
             return done;
@@ -68,7 +80,7 @@ internal sealed class PostCommand : DocumentedCommand
     }
 
     private static async Task<SpecimenResult> PostAsync(
-        ClearViewClient client, ScannedSpecimen specimen, ChosenMethod method, System.Collections.Immutable.ImmutableArray<Limit> limits, CancellationToken cancellation)
+        ClearViewClient client, ScannedSpecimen specimen, ChosenMethod method, SpecificationName? specification, ImmutableArray<Limit> limits, CancellationToken cancellation)
     {
         var result = new SpecimenResult
         {
@@ -79,15 +91,13 @@ internal sealed class PostCommand : DocumentedCommand
         };
         try
         {
-            var id = ReadingId.ForContent(specimen.Measurement, method.Method);
-            var response = method.StoredName is { } name
-                ? await client.PostAsync(id, specimen.Measurement, name, cancellation)
-                : await client.PostAsync(id, specimen.Measurement, method.Method, cancellation);
+            var response = await SendAsync(client, specimen.Measurement, method, specification, cancellation);
             return result with
             {
                 Reading = response.Reading,
                 Evaluation = response.Reading.Evaluation,
                 AlreadyStored = response.AlreadyStored,
+                Signals = [.. response.Signals],
                 Verdict = LimitsVerdict.Of(response.Reading.Evaluation, limits),
             };
         }
@@ -97,9 +107,28 @@ internal sealed class PostCommand : DocumentedCommand
         }
     }
 
-    private void Show(IReadOnlyCollection<SpecimenResult> results, ChosenMethod method, System.Collections.Immutable.ImmutableArray<Limit> limits)
+    private static Task<PostReadingResponse> SendAsync(
+        ClearViewClient client, Measurement measurement, ChosenMethod method, SpecificationName? specification, CancellationToken cancellation)
+    {
+        if (specification is not null)
+        {
+            return client.PostAsync(ReadingId.ForContent(measurement, specification), measurement, specification, cancellation);
+        }
+        var id = ReadingId.ForContent(measurement, method.Method);
+        return method.StoredName is { } name
+            ? client.PostAsync(id, measurement, name, cancellation)
+            : client.PostAsync(id, measurement, method.Method, cancellation);
+    }
+
+    private void Show(IReadOnlyCollection<SpecimenResult> results, ChosenMethod method, ImmutableArray<Limit> limits)
     {
         MethodPanel.Write(_screen, method.Method, limits, method.StoredName);
+        var verdict = results.Select(result => result.Reading!.Verdict).FirstOrDefault(one => one is not null);
+        if (verdict is not null)
+        {
+            MethodPanel.WriteRows(_screen, [("Specification", DecisionText.Name(verdict.SpecificationName)), ("Decision rule", DecisionText.Rule(verdict.DecisionRule))]);
+        }
+        (string Header, Func<SpecimenResult, string> Text) store = ("Store", result => result.AlreadyStored == true ? "there" : "new");
         var notebook = new Notebook();
         SpecimenTable.Write(
             _screen,
@@ -110,12 +139,15 @@ internal sealed class PostCommand : DocumentedCommand
             ],
             limits,
             notebook,
-            [("Store", result => result.AlreadyStored == true ? "there" : "new")],
-            [Measurands.LuminousTransmittance, Measurands.Haze, Measurands.YellownessIndexE313]);
+            verdict is null ? [store] : [store, ("Verdict", result => VerdictColumn.Of(result.Reading!.Verdict))],
+            // Beside verdicts there is room for two values.
+            verdict is null ? [Measurands.LuminousTransmittance, Measurands.Haze, Measurands.YellownessIndexE313] : [Measurands.LuminousTransmittance, Measurands.Haze]);
         notebook.Write(_screen, results.Count);
         var there = results.Count(result => result.AlreadyStored == true);
         _screen.Line($"{VerdictText.Counted(results.Count - there, "reading")} stored" + (there > 0 ? $", {NumberText.Plain(there)} had been stored before" : ""));
         VerdictText.WriteSummary(_screen, results);
+        VerdictColumn.WriteReasons(_screen, results);
+        ControlChartScreen.WriteRaised(_screen, results.SelectMany(result => result.Signals.Select(signal => (result.Specimen, signal))));
     }
 
     private static JsonObject ToJson(SpecimenResult result)
@@ -123,6 +155,7 @@ internal sealed class PostCommand : DocumentedCommand
         var node = JsonText.OfFileResult(result);
         node["alreadyStored"] = result.AlreadyStored;
         node["reading"] = JsonText.OfMessage(result.Reading);
+        node["signals"] = new JsonArray([.. result.Signals.Select(JsonText.OfMessage)]);
         return node;
     }
 }

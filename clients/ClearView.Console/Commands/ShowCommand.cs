@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
+using ClearView.Console.Rendering.Decisions;
 
 namespace ClearView.Console.Commands;
 
@@ -41,13 +42,15 @@ internal sealed class ShowCommand : DocumentedCommand
         return node;
     }
 
+    /// <summary>Reads a reading's identifier.</summary>
+    /// <exception cref="UsageException">It is none.</exception>
+    public static Guid ReadId(string text) => Guid.TryParseExact(text, "D", out var id)
+        ? id
+        : throw new UsageException($"\"{text}\" is not a reading's identifier; it has 36 characters, as post and list show it");
+
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        var text = parsed.GetRequiredValue(_id);
-        if (!Guid.TryParseExact(text, "D", out var id))
-        {
-            throw new UsageException($"\"{text}\" is not a reading's identifier; it has 36 characters, as post and list show it");
-        }
+        var id = ReadId(parsed.GetRequiredValue(_id));
         var limits = _limits.Resolve(parsed);
         await using var client = _server.Connect(parsed);
         var reading = await client.GetAsync(id, cancellation);
@@ -65,6 +68,12 @@ internal sealed class ShowCommand : DocumentedCommand
         else
         {
             SpecimenDetail.Write(_screen, result, limits);
+            if (reading.Verdict is { } verdict)
+            {
+                _screen.Line();
+                _screen.Line("[bold]Verdict at the time of posting[/]");
+                VerdictScreen.Write(_screen, verdict);
+            }
         }
         return Outcome.Report(_screen, [result], 0);
     }

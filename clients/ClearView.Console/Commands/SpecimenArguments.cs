@@ -28,6 +28,9 @@ internal sealed class SpecimenArguments
         _server = new ServerOption(serverIsOptional);
     }
 
+    /// <summary>The specification that readings are judged under; <see langword="null"/> where the command knows none.</summary>
+    public CheckedOption<SpecificationName>? Specification { get; init; }
+
     /// <summary>Adds them to a command.</summary>
     /// <param name="command">The command.</param>
     /// <param name="own">Options of its own, which stand first among those on the output.</param>
@@ -35,7 +38,16 @@ internal sealed class SpecimenArguments
     {
         command.Add(_paths);
         _method.AddTo(command);
-        command.BeginGroup("Limits and output", _limits.AddTo(command));
+        if (Specification is { } specification)
+        {
+            command.BeginGroup("Limits and output", specification.Option);
+            command.Add(specification.Option);
+            _limits.AddTo(command);
+        }
+        else
+        {
+            command.BeginGroup("Limits and output", _limits.AddTo(command));
+        }
         foreach (var option in own)
         {
             command.Add(option);
@@ -59,7 +71,22 @@ internal sealed class SpecimenArguments
     public async Task<(ChosenMethod Method, ImmutableArray<Limit> Limits, ScanInput Input)> ResolveAsync(
         Screen screen, ParseResult parsed, ClearViewClient? client, CancellationToken cancellation)
     {
-        var method = await _method.ResolveAsync(parsed, client is null ? null : (MethodName name) => client.GetMethodAsync(name, cancellation));
+        Func<MethodName, Task<NamedMethod>>? find = client is null ? null : name => client.GetMethodAsync(name, cancellation);
+        var method = Specification?.Resolve(parsed) is { } specification
+            ? await MethodOfAsync(specification, parsed, client!, find!, cancellation)
+            : await _method.ResolveAsync(parsed, find);
         return (method, _limits.Resolve(parsed), ScanInput.Read(screen, parsed.GetRequiredValue(_paths), _scans.Resolve(parsed)));
+    }
+
+    private async Task<ChosenMethod> MethodOfAsync(
+        SpecificationName specification, ParseResult parsed, ClearViewClient client, Func<MethodName, Task<NamedMethod>> find, CancellationToken cancellation)
+    {
+        if (_method.AnyIsGiven(parsed))
+        {
+            throw new UsageException("the specification brings its method; leave --method and the options that state one out");
+        }
+        var found = await client.GetSpecificationAsync(specification, cancellation);
+        var method = await MethodOptions.FindAsync(found.Specification.MethodName, find);
+        return new ChosenMethod(method.Method, method);
     }
 }

@@ -22,10 +22,14 @@ internal static class DemoRun
     /// <summary>Seed of everything that is invented.</summary>
     public const int Seed = 20261125;
 
-    /// <summary>Starts the server, posts both sets of readings, and lists them again with their spectra.</summary>
-    /// <returns>The readings of the film shift and of the bottle set, as the server lists them.</returns>
-    public static async Task<(ImmutableArray<Reading> Film, ImmutableArray<Reading> Bottles)> PostAndListAsync(
-        Screen screen, Method method, DateTimeOffset shiftStart, CancellationToken cancellation)
+    /// <summary>Starts the server, posts the readings, and asks it for what the plant wants to know.</summary>
+    /// <param name="screen">Takes the progress.</param>
+    /// <param name="method">The method that the plant measures by.</param>
+    /// <param name="barrierLimitPercent">Limit of the light-barrier screen, %.</param>
+    /// <param name="shiftStart">Time of the first reading.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public static async Task<DemoResult> RunAsync(
+        Screen screen, Method method, double barrierLimitPercent, DateTimeOffset shiftStart, CancellationToken cancellation)
     {
         var folder = Directory.CreateTempSubdirectory("clearview-demo-store-");
         try
@@ -38,18 +42,23 @@ internal static class DemoRun
             });
             await server.StartAsync(cancellation);
             await using var client = ClearViewClient.Connect(server.Address);
-            var film = FilmShift.Generate(Seed, shiftStart);
+            var specification = await DemoDecisions.PrepareAsync(client, method, barrierLimitPercent, cancellation);
             var bottles = BottleSet.Generate(Seed, shiftStart);
-            await screen.WithProgressAsync("posting", film.Length + bottles.Length, async step =>
+            var signals = await PostAsync(screen, client, method, bottles, shiftStart, cancellation);
+            var result = new DemoResult
             {
-                await PostAsync(client, [.. film, .. bottles], method, step, cancellation);
-                return true;
-            });
-            var listed = (
-                await ListAsync(client, film[0].Identification.Product, cancellation),
-                await ListBottlesAsync(client, bottles, cancellation));
+                Film = await ListAsync(client, FilmShift.Product, cancellation),
+                Bottles = await ListBottlesAsync(client, bottles, cancellation),
+                FilmSpecification = specification,
+                Signals = signals,
+                HazeChart = await DrawAsync(client, cancellation),
+                Capability = await DemoDecisions.CapabilityAsync(client, cancellation),
+                RollMap = await DemoDecisions.RollMapAsync(client, cancellation),
+                Lots = await DemoDecisions.LotsAsync(client, cancellation),
+                Bottle = await DemoDecisions.BottleAsync(client, shiftStart, cancellation),
+            };
             await server.StopAsync(cancellation);
-            return listed;
+            return result;
         }
         finally
         {
@@ -57,21 +66,65 @@ internal static class DemoRun
         }
     }
 
-    private static async Task PostAsync(
-        ClearViewClient client, ImmutableArray<Measurement> measurements, Method method, Action step, CancellationToken cancellation)
+    // The first rolls give the limits of the control chart; from then on the line posts in order and hears of signals at once.
+    private static async Task<ImmutableArray<(string Specimen, RaisedSignal Signal)>> PostAsync(
+        Screen screen,
+        ClearViewClient client,
+        Method method,
+        ImmutableArray<Measurement> bottles,
+        DateTimeOffset shiftStart,
+        CancellationToken cancellation)
+    {
+        var film = FilmShift.Generate(Seed, shiftStart);
+        const int first = DemoDecisions.BaselineRolls * FilmShift.ReadingsPerRoll;
+        var trial = ResinTrial.Generate(Seed, shiftStart);
+        var specification = new SpecificationName { Name = DemoDecisions.FilmSpecification };
+        var signals = ImmutableArray.CreateBuilder<(string, RaisedSignal)>();
+        await screen.WithProgressAsync("posting", film.Length + bottles.Length + trial.Length, async step =>
+        {
+            await PostTogetherAsync(
+                [.. film[..first]], one => client.PostAsync(ReadingId.ForContent(one, method), one, specification, cancellation), step);
+            await DemoDecisions.StoreChartAsync(client, shiftStart, cancellation);
+            foreach (var one in film[first..])
+            {
+                var posted = await client.PostAsync(ReadingId.ForContent(one, method), one, specification, cancellation);
+                signals.AddRange(posted.Signals.Select(signal => (one.Identification.Specimen, signal)));
+                step();
+            }
+
+            await PostTogetherAsync(
+                [.. bottles, .. trial], one => client.PostAsync(ReadingId.ForContent(one, method), one, method, cancellation), step);
+            return true;
+        });
+        return signals.ToImmutable();
+    }
+
+    private static async Task PostTogetherAsync(ImmutableArray<Measurement> measurements, Func<Measurement, Task> post, Action step)
     {
         var waiting = new ConcurrentQueue<Measurement>(measurements);
         await Task.WhenAll(Enumerable.Range(0, Posters).Select(async _ =>
         {
             while (waiting.TryDequeue(out var measurement))
             {
-                await client.PostAsync(ReadingId.ForContent(measurement, method), measurement, method, cancellation);
+                await post(measurement);
                 lock (waiting)
                 {
                     step();
                 }
             }
         }));
+    }
+
+    private static async Task<ImmutableArray<DrawnControlChart>> DrawAsync(ClearViewClient client, CancellationToken cancellation)
+    {
+        var parts = ImmutableArray.CreateBuilder<DrawnControlChart>();
+        var request = new GetControlChartRequest { ControlChartName = new ControlChartName { Name = DemoDecisions.HazeChart } };
+        await foreach (var part in client.GetControlChartAsync(request, cancellation))
+        {
+            parts.Add(part);
+        }
+
+        return parts.ToImmutable();
     }
 
     private static async Task<ImmutableArray<Reading>> ListBottlesAsync(

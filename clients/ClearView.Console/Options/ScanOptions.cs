@@ -14,9 +14,7 @@ internal sealed class ScanOptions
 
     private readonly Option<string?> _wavelengthUnit = new("--wavelength-unit") { HelpName = "nm", Description = "States that a wavelength column whose header gives no unit is in nm." };
 
-    private readonly Option<string?> _separator = new("--separator") { HelpName = "NAME", Description = "Separator of cells: comma, semicolon or tab. [default: the one that makes a header row]" };
-
-    private readonly Option<string?> _decimal = new("--decimal") { HelpName = "NAME", Description = "Decimal mark: point or comma. [default: the one that the file uses]" };
+    private readonly SeparatorOptions _separators = new();
 
     private readonly Option<string[]> _set = new("--set")
     {
@@ -42,13 +40,14 @@ internal sealed class ScanOptions
     /// <returns>The first of them.</returns>
     public Option AddTo(Command command)
     {
-        AcceptWords(_unit, "percent", "fraction");
-        AcceptWords(_wavelengthUnit, "nm");
-        AcceptWords(_separator, "comma", "semicolon", "tab");
-        AcceptWords(_decimal, "point", "comma");
+        SeparatorOptions.AcceptWords(_unit, "percent", "fraction");
+        SeparatorOptions.AcceptWords(_wavelengthUnit, "nm");
         _set.Validators.Add(CheckPairs);
         _override.Validators.Add(CheckPairs);
-        foreach (var option in (Option[])[_unit, _wavelengthUnit, _separator, _decimal, _set, _override, _acceptGaps, _ignoreColumns])
+        command.Add(_unit);
+        command.Add(_wavelengthUnit);
+        _separators.AddTo(command);
+        foreach (var option in (Option[])[_set, _override, _acceptGaps, _ignoreColumns])
         {
             command.Add(option);
         }
@@ -65,32 +64,13 @@ internal sealed class ScanOptions
             _ => null,
         },
         WavelengthsAreNm = parsed.GetValue(_wavelengthUnit) is not null,
-        Separator = parsed.GetValue(_separator) switch
-        {
-            "comma" => ',',
-            "semicolon" => ';',
-            "tab" => '\t',
-            _ => null,
-        },
-        DecimalMark = parsed.GetValue(_decimal) switch
-        {
-            "point" => '.',
-            "comma" => ',',
-            _ => null,
-        },
+        Separator = _separators.Separator(parsed),
+        DecimalMark = _separators.DecimalMark(parsed),
         Defaults = ToDictionary(parsed.GetValue(_set)),
         Overrides = ToDictionary(parsed.GetValue(_override)),
         AcceptGaps = parsed.GetValue(_acceptGaps),
         IgnoreUnknownColumns = parsed.GetValue(_ignoreColumns),
     };
-
-    private static void AcceptWords(Option<string?> option, params string[] words) => option.Validators.Add(result =>
-    {
-        if (result.GetValueOrDefault<string?>() is { } given && !words.Contains(given))
-        {
-            result.AddError($"{option.Name}: write {string.Join(" or ", words)}; \"{given}\" was given");
-        }
-    });
 
     private static void CheckPairs(OptionResult result)
     {

@@ -35,6 +35,9 @@ internal sealed record SpecimenResult
     /// <summary>Whether an earlier post had already stored it; <see langword="null"/> where nothing was posted.</summary>
     public bool? AlreadyStored { get; init; }
 
+    /// <summary>Signals that the post raised on control charts.</summary>
+    public ImmutableArray<RaisedSignal> Signals { get; init; } = [];
+
     /// <summary>The specimen's name.</summary>
     public string Specimen => Measurement.Identification?.Specimen ?? "";
 }

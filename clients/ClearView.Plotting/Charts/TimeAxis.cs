@@ -12,7 +12,7 @@ internal static class TimeAxis
 
     private static readonly ImmutableArray<TimeSpan> Steps =
     [
-        .. new double[] { 1, 5, 15, 60, 300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400, 172800, 604800 }
+        .. new double[] { 1, 5, 15, 60, 300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400, 172800, 259200, 604800 }
             .Select(TimeSpan.FromSeconds),
     ];
 
@@ -33,7 +33,7 @@ internal static class TimeAxis
         }
 
         string date = sameDay ? first.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)
-            : $"{first.ToString("d MMMM", CultureInfo.InvariantCulture)} to {last.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}";
+            : $"{first.ToString(first.Year == last.Year ? "d MMMM" : "d MMMM yyyy", CultureInfo.InvariantCulture)} to {last.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}";
         return new AxisModel($"Time of measurement (UTC), {date}", (from - first).TotalHours, (to - first).TotalHours)
         {
             Ticks = ticks.ToImmutable(),

@@ -35,6 +35,12 @@ internal static class Wording
         return $"{value.Name}{symbol}{(value.Unit.Length > 0 ? $" ({value.Unit})" : "")}";
     }
 
+    /// <summary>Name and unit, for an axis.</summary>
+    public static string Quantity(string name, string unit) => unit.Length > 0 ? $"{name} ({unit})" : name;
+
+    /// <summary>A unit as it follows a figure: after a space, but for degrees.</summary>
+    public static string Suffix(string unit) => unit.Length == 0 || unit == "°" ? unit : $" {unit}";
+
     /// <summary>Bases of one measurand over many readings, each once.</summary>
     public static string Bases(IEnumerable<MeasuredValue> values) =>
         string.Join("; ", values.Select(Basis).Distinct(StringComparer.Ordinal));

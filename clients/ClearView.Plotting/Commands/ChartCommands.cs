@@ -5,7 +5,7 @@ namespace ClearView.Plotting.Commands;
 /// <summary>The commands that draw charts.</summary>
 public static class ChartCommands
 {
-    private const string Description = "Draw charts as PNG and SVG, from stored readings or from scan files.";
+    private const string Description = "Draw charts as PNG and SVG, from stored readings, from scan files, or from a decision in a JSON file.";
 
     /// <summary>The command `chart`, with built-in methods by name for files.</summary>
     /// <param name="clock">The clock that bounds times of measurement in files.</param>
@@ -28,6 +28,7 @@ public static class ChartCommands
             new ColourCommand(clock, createMethodChoice()),
             new ChromaticityCommand(clock, createMethodChoice()),
             new RunCommand(clock, createMethodChoice()),
+            new DecisionCommand(),
         };
     }
 }

@@ -10,6 +10,9 @@ public sealed record AnnotationModel(double X, double Y, string Text, Annotation
     /// <summary>Whether the words are set bold.</summary>
     public bool Bold { get; init; }
 
+    /// <summary>Whether the words may move to a free place near the point, and are left out where there is none.</summary>
+    public bool Loose { get; init; }
+
     /// <summary>Whether the panel shows through behind the words.</summary>
     public bool Transparent { get; init; }
 }

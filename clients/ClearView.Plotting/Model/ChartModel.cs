@@ -20,6 +20,15 @@ public sealed record ChartModel
     /// <summary>Whether the panels stand beside or beneath one another.</summary>
     public PanelArrangement Arrangement { get; init; } = PanelArrangement.Beneath;
 
+    /// <summary>Widths of the columns of a grid, relative to one another.</summary>
+    public ImmutableArray<double> ColumnWeights { get; init; } = [];
+
+    /// <summary>Heights of the rows of a grid, relative to one another.</summary>
+    public ImmutableArray<double> RowWeights { get; init; } = [];
+
+    /// <summary>Figures in a box to the right of the panels; empty for no box.</summary>
+    public ImmutableArray<FigureModel> Figures { get; init; } = [];
+
     /// <summary>What the reader has to be wary of; each is printed beneath the panels.</summary>
     public ImmutableArray<string> Notes { get; init; } = [];
 

@@ -14,4 +14,7 @@ public enum FillKind
 
     /// <summary>Slanting strokes within an outline.</summary>
     Hatched,
+
+    /// <summary>Dots on white within an outline.</summary>
+    Dotted,
 }

@@ -8,4 +8,7 @@ public enum PanelArrangement
 
     /// <summary>From left to right.</summary>
     Beside,
+
+    /// <summary>In the rows and columns that the chart weighs; panels of a row share its height, those of a column its width.</summary>
+    Grid,
 }

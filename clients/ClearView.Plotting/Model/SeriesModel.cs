@@ -20,6 +20,9 @@ public sealed record SeriesModel
     /// <summary>Filled rectangles.</summary>
     public ImmutableArray<BarModel> Bars { get; init; } = [];
 
+    /// <summary>Cells of a heat map.</summary>
+    public ImmutableArray<CellModel> Cells { get; init; } = [];
+
     /// <summary>How it looks.</summary>
     public required SeriesLook Look { get; init; }
 
@@ -31,6 +34,9 @@ public sealed record SeriesModel
 
     /// <summary>The only point to be marked; <see langword="null"/> to mark by <see cref="MarkEvery"/>.</summary>
     public int? MarkOnly { get; init; }
+
+    /// <summary>How far above its point a mark is drawn, points, so that several marks of one point stand on one another.</summary>
+    public double MarkRisePt { get; init; }
 
     /// <summary>Whether the legend names it.</summary>
     public bool InLegend { get; init; } = true;

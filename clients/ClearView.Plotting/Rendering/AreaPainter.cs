@@ -15,6 +15,8 @@ internal static class AreaPainter
     private const float EdgePt = 0.8f;
     private const float HatchGapPt = 5;
     private const float HatchStrokePt = 1.1f;
+    private const float DotRadiusPt = 0.8f;
+    private const float CellOverlapPt = 0.2f;
 
     public static void Rectangle(SKCanvas canvas, SKRect area, SeriesLook look)
     {
@@ -33,8 +35,21 @@ internal static class AreaPainter
             }
         }
 
+        if (look.Fill == FillKind.Dotted)
+        {
+            Dots(canvas, area, look);
+        }
+
         using SKPaint edge = Stroke(look, EdgePt);
         canvas.DrawRect(area, edge);
+    }
+
+    /// <summary>A cell of a heat map, without an edge and just large enough to leave no gap to its neighbours.</summary>
+    public static void Cell(SKCanvas canvas, SKRect area, double scaleFraction)
+    {
+        using var fill = new SKPaint { Style = SKPaintStyle.Fill, Color = ColourScale.At(scaleFraction).ToSKColor(), IsAntialias = false };
+        area.Inflate(CellOverlapPt, CellOverlapPt);
+        canvas.DrawRect(area, fill);
     }
 
     /// <summary>A band between two lines of equally many points: a light fill with both lines as its edges.</summary>
@@ -60,6 +75,21 @@ internal static class AreaPainter
             if (toX > fromX)
             {
                 yield return (new SKPoint(fromX, sum - fromX), new SKPoint(toX, sum - toX));
+            }
+        }
+    }
+
+    /// <summary>Dots on white, on one raster for all areas, so that neighbours join.</summary>
+    private static void Dots(SKCanvas canvas, SKRect area, SeriesLook look)
+    {
+        using var paper = new SKPaint { Style = SKPaintStyle.Fill, Color = ReportTheme.Paper.ToSKColor() };
+        canvas.DrawRect(area, paper);
+        using SKPaint dot = Fill(look);
+        for (float x = MathF.Ceiling(area.Left / HatchGapPt) * HatchGapPt; x < area.Right; x += HatchGapPt)
+        {
+            for (float y = MathF.Ceiling(area.Top / HatchGapPt) * HatchGapPt; y < area.Bottom; y += HatchGapPt)
+            {
+                canvas.DrawCircle(x, y, DotRadiusPt, dot);
             }
         }
     }

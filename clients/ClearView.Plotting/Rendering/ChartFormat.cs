@@ -8,4 +8,7 @@ public enum ChartFormat
 
     /// <summary>Lines, marks and text.</summary>
     Svg,
+
+    /// <summary>A page of lines, marks and text, with its font.</summary>
+    Pdf,
 }

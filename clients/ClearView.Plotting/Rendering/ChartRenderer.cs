@@ -46,4 +46,21 @@ public static class ChartRenderer
         stream.Position = 0;
         return SvgText.Settle(stream, chart);
     }
+
+    /// <summary>Draws the chart as a PDF of one page: lines, marks and text with its font, no embedded picture.</summary>
+    public static byte[] ToPdf(ChartModel chart)
+    {
+        ArgumentNullException.ThrowIfNull(chart);
+        using var stream = new MemoryStream();
+        // No times in it: the same chart gives the same bytes.
+        var about = new SKDocumentPdfMetadata { Title = chart.Title, Subject = chart.Subtitle };
+        using (var document = SKDocument.CreatePdf(stream, about))
+        {
+            ChartPainter.Draw(document.BeginPage(ReportTheme.WidthPt, chart.HeightPt), chart);
+            document.EndPage();
+            document.Close();
+        }
+
+        return stream.ToArray();
+    }
 }

@@ -23,6 +23,7 @@ public static class ChartWriter
             {
                 ChartFormat.Png => ("png", ChartRenderer.ToPng(chart)),
                 ChartFormat.Svg => ("svg", ChartRenderer.ToSvg(chart)),
+                ChartFormat.Pdf => ("pdf", ChartRenderer.ToPdf(chart)),
                 _ => throw new ArgumentOutOfRangeException(nameof(formats), format, "This format is unknown."),
             };
             string path = Path.Combine(folder, $"{SafeName(name)}.{extension}");

@@ -12,15 +12,16 @@ namespace ClearView.Plotting.Rendering;
 internal static class PanelPlot
 {
     private const float LabelPaddingPt = 3;
-    private const float BareEdgePt = 12;
+    /// <summary>Room beneath a panel whose horizontal axis has no label.</summary>
+    internal const float BareEdgePt = 12;
     private const float LeftLabelShiftPt = 4;
 
     private static readonly SeriesLook BoundaryLook = new(LineKind.Dotted, MarkKind.None, Ink.Grey) { LineWidth = 0.8 };
 
     /// <summary>Builds the plot.</summary>
     /// <param name="panel">The panel.</param>
-    /// <param name="sideWidthsPt">Widths to keep for the axes on the left and on the right, so that stacked panels align; null for what is needed.</param>
-    public static Plot Create(PanelModel panel, (float Left, float Right)? sideWidthsPt)
+    /// <param name="room">Room to keep for the axes, so that stacked panels align.</param>
+    public static Plot Create(PanelModel panel, PanelRoom room)
     {
         _ = ChartFont.Use();
         var plot = new Plot();
@@ -37,22 +38,22 @@ internal static class PanelPlot
             SeriesPlot.Add(plot, series);
         }
 
-        foreach (AnnotationModel annotation in panel.Annotations)
+        foreach (AnnotationModel annotation in panel.Annotations.Where(one => !one.Loose))
         {
             AddAnnotation(plot, annotation);
         }
 
-        Dress(plot, panel);
-        if (sideWidthsPt is (float left, float right))
+        AnnotationModel[] loose = [.. panel.Annotations.Where(one => one.Loose)];
+        if (loose.Length > 0)
         {
-            plot.Axes.Left.MinimumSize = plot.Axes.Left.MaximumSize = left;
-            plot.Axes.Right.MinimumSize = plot.Axes.Right.MaximumSize = right;
+            plot.PlottableList.Add(new LooseWords(loose, panel.Series));
         }
 
-        if (panel.X.Label.Length == 0)
-        {
-            plot.Axes.Bottom.MinimumSize = plot.Axes.Bottom.MaximumSize = BareEdgePt;
-        }
+        Dress(plot, panel);
+        Keep(plot.Axes.Left, room.Left);
+        Keep(plot.Axes.Right, room.Right);
+        Keep(plot.Axes.Top, room.Top);
+        Keep(plot.Axes.Bottom, room.Bottom ?? (panel.X.Label.Length == 0 ? BareEdgePt : null));
 
         plot.Axes.SetLimits(panel.X.Minimum, panel.X.Maximum, panel.Y.Minimum, panel.Y.Maximum);
         plot.Axes.SetLimits(panel.X.Minimum, panel.X.Maximum, panel.Y.Minimum, panel.Y.Maximum, plot.Axes.Top, plot.Axes.Right);
@@ -62,6 +63,14 @@ internal static class PanelPlot
         }
 
         return plot;
+    }
+
+    private static void Keep(IAxis axis, float? room)
+    {
+        if (room is { } size)
+        {
+            axis.MinimumSize = axis.MaximumSize = size;
+        }
     }
 
     private static void Dress(Plot plot, PanelModel panel)

@@ -14,6 +14,11 @@ internal static class SeriesPlot
             plot.PlottableList.Add(new RibbonPlot(slices, series.Look));
         }
 
+        if (!series.Cells.IsEmpty)
+        {
+            plot.PlottableList.Add(new CellPlot(series.Cells));
+        }
+
         if (!series.Bars.IsEmpty)
         {
             plot.PlottableList.Add(new BarPlot(series.Bars, series.Look));
@@ -35,7 +40,11 @@ internal static class SeriesPlot
         if (series.Look.Mark != MarkKind.None)
         {
             Coordinates[] marked = Marked(series);
-            if (marked.Length > 0)
+            if (marked.Length > 0 && series.MarkRisePt != 0)
+            {
+                plot.PlottableList.Add(new RaisedMarks(marked, series.Look, (float)series.MarkRisePt));
+            }
+            else if (marked.Length > 0)
             {
                 var marks = plot.Add.ScatterPoints(marked);
                 marks.MarkerStyle = Styles.Marker(series.Look);
@@ -97,7 +106,8 @@ internal static class SeriesPlot
                 && (index - series.MarkOffset) % series.MarkEvery == 0
                 && (series.MarkEvery == 1 || index < series.Points.Length - 1);
 
-    private static Coordinates[] Marked(SeriesModel series) =>
+    /// <summary>The points that carry a mark.</summary>
+    internal static Coordinates[] Marked(SeriesModel series) =>
     [
         .. series.Points
             .Where((_, index) => IsMarked(series, index))

@@ -1,3 +1,4 @@
+using ClearView.Contract.Studies;
 using ClearView.V1;
 
 namespace ClearView.Contract.Decisions;
@@ -13,7 +14,7 @@ public static class SpecimensJudge
     /// <param name="cancellationToken">Stops the work between two measurements.</param>
     /// <returns>The answer, or every violation found, fields named as "measurements[2].conditions.aperture_mm".</returns>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
-    public static JudgementOutcome Judge(
+    public static StudyOutcome<JudgeSpecimensResponse> Judge(
         IReadOnlyList<Measurement> measurements, ResolvedSpecification specification, TimeProvider clock, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(measurements);
@@ -21,7 +22,7 @@ public static class SpecimensJudge
         SpecimensOutcome outcome = SpecimensEvaluator.Evaluate(measurements, specification.MethodChoice, clock, cancellationToken);
         if (!outcome.IsAccepted)
         {
-            return JudgementOutcome.Refused(outcome.Violations);
+            return StudyOutcome<JudgeSpecimensResponse>.Refused(outcome.Violations);
         }
 
         foreach (Evaluation evaluation in outcome.Response.Evaluations)
@@ -32,7 +33,7 @@ public static class SpecimensJudge
         Verdict verdict = measurements.Count == 1
             ? ReadingJudge.Judge(specification, measurements[0], outcome.Response.Evaluations[0])
             : ReadingJudge.Judge(specification, measurements, outcome.Response.Means);
-        return JudgementOutcome.Accepted(new JudgeSpecimensResponse
+        return StudyOutcome<JudgeSpecimensResponse>.Accepted(new JudgeSpecimensResponse
         {
             Verdict = verdict,
             Evaluations = { outcome.Response.Evaluations },

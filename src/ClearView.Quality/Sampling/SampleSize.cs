@@ -89,7 +89,7 @@ public static class SampleSize
         return Least(
             2,
             n => NoncentralF.UpperTail(
-                TestTail.FisherUpperQuantile(significance, lots - 1, lots * (n - 1)), lots - 1, lots * (n - 1), n * perSpecimen) >= power,
+                TestTail.FisherUpperQuantile(significance, lots - 1, lots * (n - 1)), lots - 1, lots * (n - 1), Math.Min(1e8, n * perSpecimen)) >= power,
             perSpecimen);
     }
 

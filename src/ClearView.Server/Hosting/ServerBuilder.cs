@@ -38,6 +38,7 @@ internal static class ServerBuilder
         app.MapGrpcService<CatalogueGrpcService>();
         app.MapGrpcService<SpecificationGrpcService>();
         app.MapGrpcService<JudgementGrpcService>();
+        app.MapGrpcService<StudyGrpcService>();
         app.MapGrpcService<ControlChartGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
@@ -94,6 +95,7 @@ internal static class ServerBuilder
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();
+        services.AddSingleton<StudyData>();
         services.AddSingleton<LiveCharts>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {

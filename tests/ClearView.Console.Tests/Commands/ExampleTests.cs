@@ -55,6 +55,20 @@ public class ExampleTests
     [InlineData("methods show")]
     [InlineData("methods store")]
     [InlineData("catalogue")]
+    [InlineData("specifications")]
+    [InlineData("specifications list")]
+    [InlineData("specifications show")]
+    [InlineData("references")]
+    [InlineData("references list")]
+    [InlineData("references show")]
+    [InlineData("references store")]
+    [InlineData("control-charts")]
+    [InlineData("control-charts list")]
+    [InlineData("control-charts show")]
+    [InlineData("sampling")]
+    [InlineData("sampling mean")]
+    [InlineData("sampling difference")]
+    [InlineData("sampling equivalence")]
     public async Task Help_ShowsExamplesAndExitCodes(string command)
     {
         var run = await ConsoleRun.RunAsync($"{command} --help");

@@ -53,6 +53,13 @@ public sealed class SampleSizeTests
         Assert.Equal(ReferenceR.Ask("reference_r.R", "n_anova", means, [0.5], [0.8])[0], SampleSize.ToShowDifferences(0.5, means));
     }
 
+    // Means that lie far apart against the spread show with any specimens at all: two per lot, the least that have a spread.
+    [Theory]
+    [InlineData(1e-4)]
+    [InlineData(1e-9)]
+    [InlineData(1e-15)]
+    public void ToShowDifferences_FarApart_TakesTwoPerLot(double deviation) => Assert.Equal(2, SampleSize.ToShowDifferences(deviation, [2, 90, 91]));
+
     // 50,000 differences and pooled variances, seeded: the power used is a lower bound and close where it is high.
     [Fact]
     public void PowerToShowEquivalence_IsWhatDrawsGive()

@@ -59,7 +59,8 @@ internal static partial class HeadingParser
         return new Heading(column, text, null, null, null, null);
     }
 
-    private static (string Name, string? Unit) SplitUnit(string text)
+    /// <summary>Name and unit of a header; the unit as "percent", "fraction", "nm" or as it stands, <see langword="null"/> where there is none.</summary>
+    public static (string Name, string? Unit) SplitUnit(string text)
     {
         if (BracketedUnit().Match(text) is { Success: true } bracketed)
         {

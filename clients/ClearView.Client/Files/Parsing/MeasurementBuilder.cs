@@ -1,21 +1,12 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 using ClearView.V1;
-
-using Google.Protobuf.WellKnownTypes;
 
 namespace ClearView.Client.Files.Parsing;
 
 /// <summary>Puts scans and keys together into a measurement.</summary>
 internal static class MeasurementBuilder
 {
-    private static readonly string[] TimeFormats =
-    [
-        "yyyy-MM-dd'T'HH:mmK", "yyyy-MM-dd'T'HH:mm:ssK", "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK",
-        "yyyy-MM-dd HH:mmK", "yyyy-MM-dd HH:mm:ssK", "yyyy-MM-dd HH:mm:ss.FFFFFFFK",
-    ];
-
     /// <summary>Builds the measurement.</summary>
     /// <exception cref="ScanFileException">A required key is missing, or a value is not what its key needs.</exception>
     public static Measurement Build(Scans scans, Metadata metadata)
@@ -73,7 +64,7 @@ internal static class MeasurementBuilder
             Scans = scans,
             Conditions = conditions,
             Identification = BuildIdentification(values, metadata),
-            MeasuredAt = ReadTime(metadata),
+            MeasuredAt = TimeReader.Read(metadata.Get(ScanFileKeys.MeasuredAt)!, metadata.Path),
         };
     }
 
@@ -119,21 +110,5 @@ internal static class MeasurementBuilder
             }
         }
         return identification;
-    }
-
-    // A time without its offset would be read in the time zone of whoever reads it.
-    private static Timestamp ReadTime(Metadata metadata)
-    {
-        var entry = metadata.Get(ScanFileKeys.MeasuredAt)!;
-        const string Expected = "ISO 8601 with its offset from UTC, such as 2026-03-02T06:15:00Z or 2026-03-02T07:15:00+01:00";
-        if (!DateTime.TryParseExact(entry.Value, TimeFormats, CultureInfo.InvariantCulture, DateTimeStyles.RoundtripKind, out var parsed))
-        {
-            throw new ScanFileException(metadata.Path, entry.Line, entry.Column, $"measured_at is \"{entry.Value}\"", Expected);
-        }
-        if (parsed.Kind == DateTimeKind.Unspecified)
-        {
-            throw new ScanFileException(metadata.Path, entry.Line, entry.Column, $"measured_at \"{entry.Value}\" has no offset from UTC", Expected);
-        }
-        return Timestamp.FromDateTime(parsed.ToUniversalTime());
     }
 }

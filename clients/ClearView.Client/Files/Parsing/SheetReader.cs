@@ -86,8 +86,8 @@ internal static class SheetReader
         return null;
     }
 
-    // A quote that makes no sense under one separator may make sense under another.
-    private static bool TrySplit(string text, int line, char separator, string path, out string[] cells)
+    /// <summary>Splits a line; a quote that makes no sense under one separator may make sense under another.</summary>
+    public static bool TrySplit(string text, int line, char separator, string path, out string[] cells)
     {
         try
         {
@@ -128,8 +128,9 @@ internal static class SheetReader
         return [.. headings];
     }
 
-    // Cells that are missing at the end are empty; whoever needs them says so.
-    private static Row FitToHeader(Row row, int width, string path) => row.Cells.Length <= width
+    /// <summary>A row as wide as the header. Cells that are missing at the end are empty; whoever needs them says so.</summary>
+    /// <exception cref="ScanFileException">The row is wider.</exception>
+    public static Row FitToHeader(Row row, int width, string path) => row.Cells.Length <= width
         ? row with { Cells = [.. row.Cells, .. Enumerable.Repeat("", width - row.Cells.Length)] }
         : throw new ScanFileException(path, row.Line, width + 1, $"the row has {row.Cells.Length} cells where the header has {width}",
             $"{width} cells (a decimal comma needs a semicolon or tab between the cells)");

@@ -77,6 +77,21 @@ public static class BottleSet
         ];
     }
 
+    /// <summary>Invents scans into the ultraviolet of the panels of several amber bottles.</summary>
+    /// <param name="seed">Seed of the noise.</param>
+    /// <param name="startUtc">Time of the first reading.</param>
+    /// <param name="count">Number of bottles, 1 to half of <see cref="BottleCount"/>.</param>
+    /// <returns>The measurements, 290-780 nm at 10 nm.</returns>
+    public static ImmutableArray<Measurement> GenerateAmberPanels(int seed, DateTimeOffset startUtc, int count)
+    {
+        var noise = new Random(seed);
+        return
+        [
+            .. Enumerable.Range(0, count).Select(i => Measure(
+                BottleCount / 2 + i, place: 0, Normal.Sample(noise, 1, 0.03), startUtc + (ReadingInterval * i), noise, UltravioletGrid)),
+        ];
+    }
+
     private static Measurement Measure(int bottle, int place, double material, DateTimeOffset at, Random noise, ScanGrid grid)
     {
         (WallRegion region, double nominalUm, double heightMm, double hazePercent) = Places[place];

@@ -79,6 +79,9 @@ public static class FilmShift
         return shift.MoveToImmutable();
     }
 
+    /// <summary>Time between the beginnings of two rolls.</summary>
+    public static TimeSpan RollInterval => RollDuration;
+
     private static Measurement Measure(int roll, int reading, double rollHazePercent, double rollBlue, DateTimeOffset at, Random noise)
     {
         int across = reading % AcrossCount;
