@@ -7,10 +7,10 @@ namespace ClearView.Quality.ControlCharts;
 
 /// <summary>A chart for live use: says of each reading, in time or late, at once what it raises.</summary>
 /// <remarks>
-/// Keeps the newest readings, 1024 at most, and a <see cref="ChartFeed"/> that has taken all before them. Readings are ordered
-/// by time of measurement, then by the order of recording. The newest reading costs constant time; a late one among those kept
-/// is put in its place and they are fed again, so that the chart is always the one of all readings in order. An older one needs
-/// the chart to be built again. Not safe for use by several threads at once.
+/// Keeps the newest readings, 1024 at most, and a <see cref="ChartFeed"/> at every 64th of them. Readings are ordered by time of
+/// measurement, then by the order of recording. The newest reading costs constant time; a late one among those kept is put in
+/// its place and the chart is fed again from there, so that it is always the one of all readings in order. An older one needs the
+/// chart to be built again. Not safe for use by several threads at once.
 /// </remarks>
 /// <param name="definition">What the chart is.</param>
 public sealed class LiveChart(ChartDefinition definition)
@@ -18,13 +18,16 @@ public sealed class LiveChart(ChartDefinition definition)
     /// <summary>Most readings that are kept.</summary>
     public const int MostKept = 1024;
 
-    private readonly ChartFeed _base = new(definition);
+    private const int CheckpointEvery = 64;
+
+    // Each has taken all readings before the one at its place: the first all before those kept.
+    private readonly List<ChartFeed> _checkpoints = [];
 
     // Signals stand beside the reading that completed their point, which stays the same reading where others come in between.
     private readonly List<SeriesReading> _kept = new(MostKept + 1);
     private readonly List<ControlSignals> _raised = new(MostKept + 1);
     private ChartFeed _head = new(definition);
-    private SeriesReading? _lastOfBase;
+    private SeriesReading? _lastDropped;
 
     /// <summary>What the chart is.</summary>
     public ChartDefinition Definition { get; } = definition;
@@ -47,7 +50,7 @@ public sealed class LiveChart(ChartDefinition definition)
                 : new LiveAnswer(LivePlacement.Newest, false, []);
         }
 
-        if (_lastOfBase is { } last && !IsBefore(last, reading))
+        if (_lastDropped is { } last && !IsBefore(last, reading))
         {
             return new LiveAnswer(LivePlacement.NeedsRebuild, true, []);
         }
@@ -85,11 +88,20 @@ public sealed class LiveChart(ChartDefinition definition)
 
     private bool Append(in SeriesReading reading, out FedPoint point)
     {
+        Mark(_kept.Count);
         bool complete = _head.Add(reading, out point);
         _kept.Add(reading);
         _raised.Add(complete ? point.Point.Signals : ControlSignals.None);
         Shorten();
         return complete;
+    }
+
+    private void Mark(int place)
+    {
+        if (place == _checkpoints.Count * CheckpointEvery)
+        {
+            _checkpoints.Add(_head.Copy());
+        }
     }
 
     // By halves, so that a reading costs constant time on the average.
@@ -101,12 +113,8 @@ public sealed class LiveChart(ChartDefinition definition)
         }
 
         const int half = MostKept / 2;
-        foreach (SeriesReading reading in CollectionsMarshal.AsSpan(_kept)[..half])
-        {
-            _base.Add(reading, out _);
-        }
-
-        _lastOfBase = _kept[half - 1];
+        _lastDropped = _kept[half - 1];
+        _checkpoints.RemoveRange(0, half / CheckpointEvery);
         _kept.RemoveRange(0, half);
         _raised.RemoveRange(0, half);
     }
@@ -115,10 +123,13 @@ public sealed class LiveChart(ChartDefinition definition)
     {
         ImmutableArray<LiveSignal>.Builder told = ImmutableArray.CreateBuilder<LiveSignal>();
         ControlSignals toldPatterns = ControlSignals.None;
-        long own = _base.Readings + place;
-        _head = _base.Copy();
-        for (int i = 0; i < _kept.Count; i++)
+        long own = _checkpoints[0].Readings + place;
+        int start = place / CheckpointEvery;
+        _head = _checkpoints[start].Copy();
+        _checkpoints.RemoveRange(start + 1, _checkpoints.Count - start - 1);
+        for (int i = start * CheckpointEvery; i < _kept.Count; i++)
         {
+            Mark(i);
             ControlSignals now = _head.Add(_kept[i], out FedPoint point) ? point.Point.Signals : ControlSignals.None;
             ControlSignals tell = point.Holds(own)
                 ? now

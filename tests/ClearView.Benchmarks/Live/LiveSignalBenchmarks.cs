@@ -74,7 +74,12 @@ public class LiveSignalBenchmarks
     [Benchmark]
     public int SignalsOfTheNewest() => Add(++_order * TimeSpan.TicksPerSecond);
 
-    /// <summary>Signals of one reading in time and of one that comes 100 s late, for which the newest 512 to 1024 readings are fed again.</summary>
+    /// <summary>The same with a second reading, which comes 2 s late, as posts do that are sent at once.</summary>
+    [Benchmark]
+    public int SignalsOfTheNewestAndOneBehind() =>
+        SignalsOfTheNewest() + Add(((_order - 2) * TimeSpan.TicksPerSecond) + 1);
+
+    /// <summary>The same with a second reading, which comes 100 s late.</summary>
     [Benchmark]
     public int SignalsOfTheNewestAndALateOne() =>
         SignalsOfTheNewest() + Add(((_order - 100) * TimeSpan.TicksPerSecond) + 1);
