@@ -88,6 +88,14 @@ internal static class DecisionText
         _ => $"{NumberText.Fixed(100 * fraction, 1)} %",
     };
 
+    /// <summary>A probability in %, with one decimal; it is never quite 0 or 100.</summary>
+    public static string Probability(double fraction) => fraction switch
+    {
+        < 0.0005 => "< 0.1 %",
+        > 0.9995 => "> 99.9 %",
+        _ => Share(fraction),
+    };
+
     /// <summary>A p-value with three decimals; what would read 0 says that it is not.</summary>
     public static string PValue(double fraction) => fraction < 0.0005 ? "< 0.001" : NumberText.Fixed(fraction, 3);
 

@@ -65,7 +65,10 @@ internal static class LotScreen
     private static void WritePairs(Screen screen, LotComparison comparison)
     {
         var withMargin = comparison.HasEquivalenceMargin;
-        var table = new DataTable().Words("Pair").Numbers("Difference", "Interval\nadjusted", "p\nadjusted", "Hedges' g").Words("Differ");
+        var table = new DataTable().Words("Pair").Numbers("Difference", "Interval\nadjusted", "p\nadjusted");
+        // Beside equivalence there is no room for the size of the effect.
+        table = withMargin ? table : table.Numbers("Hedges' g");
+        table = table.Words("Differ");
         if (withMargin)
         {
             table = table.Numbers("p\nwithin").Words($"Within\n± {DecisionText.Unit(comparison.EquivalenceMargin, comparison.Unit)}");
@@ -81,9 +84,12 @@ internal static class LotScreen
                 Signed(NumberText.Supported(pair.Difference, halfWidth)),
                 stated && test!.Interval is { } known ? $"{NumberText.Supported(known.Lower, halfWidth)} to {NumberText.Supported(known.Upper, halfWidth)}" : "-",
                 stated ? DecisionText.PValue(test!.PValueFraction) : "-",
-                pair.HasHedgesG ? NumberText.Fixed(pair.HedgesG, 1) : "-",
-                !stated ? "not tested" : test!.PValueFraction < 1 - (comparison.ConfidencePercent / 100) ? "shown" : "not shown",
             ];
+            if (!withMargin)
+            {
+                cells.Add(pair.HasHedgesG ? NumberText.Fixed(pair.HedgesG, 1) : "-");
+            }
+            cells.Add(!stated ? "not tested" : test!.PValueFraction < 1 - (comparison.ConfidencePercent / 100) ? "shown" : "not shown");
             if (withMargin)
             {
                 cells.Add(pair.Equivalence is { Refusal.Length: 0 } equivalence ? DecisionText.PValue(equivalence.PValueFraction) : "-");

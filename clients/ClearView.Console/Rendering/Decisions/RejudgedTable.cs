@@ -23,7 +23,7 @@ internal static class RejudgedTable
         var first = judged.First().Verdict;
         MethodPanel.WriteRows(screen, [("Specification", DecisionText.Name(first.SpecificationName)), ("Decision rule", DecisionText.Rule(first.DecisionRule))]);
         var grouped = judged.Any(one => one.GroupName.Length > 0);
-        var table = new DataTable().Words("Measured (UTC)").Words(grouped ? "Group" : "Specimen").Numbers("n").Words("Stored verdict").Words("Verdict now").Words("").Text("Why");
+        var table = new DataTable().Words("Measured (UTC)").Words(grouped ? "Group" : "Specimen").Numbers("n").Words("Stored verdict").Words("Verdict now").Words("Change").Text("Why");
         foreach (var one in judged)
         {
             table.Row(

@@ -40,7 +40,7 @@ internal static class VerdictScreen
                 limit.HasValue ? Value(limit) : "-",
                 limit.HasDistanceToLimit ? Signed(Supported(limit, limit.DistanceToLimit)) : "-",
                 limit.HasDistanceInExpandedUncertainties ? Signed(NumberText.Fixed(limit.DistanceInExpandedUncertainties, 1)) : "-",
-                limit.HasConformityProbabilityFraction ? DecisionText.Share(limit.ConformityProbabilityFraction) : "-",
+                limit.HasConformityProbabilityFraction ? DecisionText.Probability(limit.ConformityProbabilityFraction) : "-",
                 Risk(limit),
                 DecisionText.Outcome(limit.Outcome));
         }
@@ -57,8 +57,8 @@ internal static class VerdictScreen
 
     private static string Risk(LimitVerdict limit) => limit switch
     {
-        { HasConsumersRiskFraction: true } => $"consumer\n{DecisionText.Share(limit.ConsumersRiskFraction)}",
-        { HasProducersRiskFraction: true } => $"producer\n{DecisionText.Share(limit.ProducersRiskFraction)}",
+        { HasConsumersRiskFraction: true } => $"consumer\n{DecisionText.Probability(limit.ConsumersRiskFraction)}",
+        { HasProducersRiskFraction: true } => $"producer\n{DecisionText.Probability(limit.ProducersRiskFraction)}",
         _ => "-",
     };
 
