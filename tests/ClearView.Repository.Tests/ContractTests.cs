@@ -65,6 +65,9 @@ public sealed partial class ContractTests
         ["clearview.v1.ResinInfo.refractive_index"] = "a number without unit",
         ["clearview.v1.ListMethodsRequest.page_size"] = "a count",
         ["clearview.v1.ListReadingsRequest.page_size"] = "a count",
+        ["clearview.v1.ListSpecificationsRequest.page_size"] = "a count",
+        ["clearview.v1.ListReferencesRequest.page_size"] = "a count",
+        ["clearview.v1.ListControlChartsRequest.page_size"] = "a count",
         ["clearview.v1.MeasuredValue.value"] = "the field unit beside it says",
         ["clearview.v1.NormalisedScans.total_transmittance"] = "the field transmittance_unit beside it says",
         ["clearview.v1.NormalisedScans.diffuse_transmittance"] = "the field transmittance_unit beside it says",
@@ -77,6 +80,9 @@ public sealed partial class ContractTests
         ["clearview.v1.HazemeterReadings.instrument_scatter_reading"] = "detector scale, only ratios count",
         ["clearview.v1.HazemeterReadings.specimen_scatter_reading"] = "detector scale, only ratios count",
     };
+
+    // Comments by "Message" and "Message.field", each on one line.
+    private static readonly Lazy<Dictionary<string, string>> Comments = new(ReadComments);
 
     private static IReadOnlyList<FileDescriptor> Files { get; } =
     [
@@ -102,7 +108,7 @@ public sealed partial class ContractTests
             from field in message.Fields.InDeclarationOrder()
             where IsNumeric(field) && !Unitless.ContainsKey(field.FullName)
             where !UnitSuffixes.Any(suffix => field.Name.EndsWith(suffix, StringComparison.Ordinal))
-            where !SaysItsUnit(Comment(message.Name, field.Name))
+            where !SaysItsUnit(Comments.Value[message.Name] + Comments.Value[$"{message.Name}.{field.Name}"])
             select field.FullName;
 
         Findings.AssertNone("A number without unit:", findings);
@@ -181,17 +187,40 @@ public sealed partial class ContractTests
             Tree.FilesEndingIn(".proto").Where(file => Tree.Read(file).Contains("buf:lint:ignore", StringComparison.Ordinal)));
     }
 
-    private static bool SaysItsUnit(string comment) => UnitWords.Any(words => comment.Contains(words, StringComparison.Ordinal));
-
-    // The comment of a field and of its message, on one line.
-    private static string Comment(string message, string field)
+    // One walk over the lines: a comment belongs to the message or field on the line after it.
+    private static Dictionary<string, string> ReadComments()
     {
-        Match found = Tree.FilesEndingIn(".proto").Select(Tree.Read)
-            .Select(text => Regex.Match(text, $@"(?<comment>(?:^//.*\n)*)^message {message} \{{\n(?<body>.*?)^\}}", RegexOptions.Multiline | RegexOptions.Singleline))
-            .First(match => match.Success);
-        string own = CommentedField().Matches(found.Groups["body"].Value).First(one => one.Groups["name"].Value == field).Groups["comment"].Value;
-        return (found.Groups["comment"].Value + own).Replace("//", "", StringComparison.Ordinal).ReplaceLineEndings(" ").Replace("   ", " ", StringComparison.Ordinal);
+        Dictionary<string, string> comments = new(StringComparer.Ordinal);
+        foreach (string file in Tree.FilesEndingIn(".proto"))
+        {
+            string message = "";
+            string comment = "";
+            foreach (string line in Tree.Read(file).Split('\n').Select(line => line.Trim()))
+            {
+                if (line.StartsWith("//", StringComparison.Ordinal))
+                {
+                    comment += line[2..];
+                    continue;
+                }
+
+                if (MessageLine().Match(line) is { Success: true } opened)
+                {
+                    message = opened.Groups["name"].Value;
+                    comments[message] = comment;
+                }
+                else if (FieldLine().Match(line) is { Success: true } field)
+                {
+                    comments[$"{message}.{field.Groups["name"].Value}"] = comment;
+                }
+
+                comment = "";
+            }
+        }
+
+        return comments;
     }
+
+    private static bool SaysItsUnit(string comment) => UnitWords.Any(words => comment.Contains(words, StringComparison.Ordinal));
 
     private static IEnumerable<MessageDescriptor> WithNested(MessageDescriptor message) =>
         message.NestedTypes.SelectMany(WithNested).Prepend(message);
@@ -207,4 +236,10 @@ public sealed partial class ContractTests
 
     [GeneratedRegex(@"(?<comment>(?:^ *//.*\n)*)^ *[\w. ]+ (?<name>\w+) = \d+", RegexOptions.Multiline)]
     private static partial Regex CommentedField();
+
+    [GeneratedRegex(@"^message (?<name>\w+) \{")]
+    private static partial Regex MessageLine();
+
+    [GeneratedRegex(@"^[\w. ]+ (?<name>\w+) = \d+")]
+    private static partial Regex FieldLine();
 }

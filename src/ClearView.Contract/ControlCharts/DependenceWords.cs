@@ -16,6 +16,12 @@ internal static class DependenceWords
         }
 
         string limits = individuals ? "limits from the moving range" : "limits from the spread within subgroups";
+        if (!check.IsAtFirstLag)
+        {
+            return FormattableString.Invariant(
+                $"readings depend on earlier ones, though not on the one just before (Ljung-Box over {check.Lags} lags, {check.PValueInWords}): {limits} may be too narrow or too wide");
+        }
+
         bool close = check.FirstLag > 0;
         return FormattableString.Invariant(
             $"readings depend on those before them (correlation with the one before {check.FirstLag:0.00}): {limits} are too {(close ? "narrow" : "wide")}, and signals {(close ? "more" : "less")} frequent than for independent readings");

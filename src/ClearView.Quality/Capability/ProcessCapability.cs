@@ -217,7 +217,7 @@ public static class ProcessCapability
     }
 
     private static string Unstable(StabilityFinding found) => FormattableString.Invariant(
-        $"the process is not stable: {found.BeyondLimits} points beyond the control limits ({found.AllowedBeyondLimits} expected at most), {found.Runs} runs of nine on one side ({found.AllowedRuns} at most), {found.SpreadBeyondLimits} ranges beyond their limits");
+        $"the process is not stable: {found.BeyondLimits} points beyond the control limits ({found.AllowedBeyondLimits} expected at most), {found.Runs} {(found.Runs == 1 ? "run" : "runs")} of nine on one side ({found.AllowedRuns} at most), {found.SpreadBeyondLimits} ranges beyond their limits");
 
     private static CapabilityResult Refuse(CapabilityResult result, CapabilityRefusalReason reason, string why) =>
         result with { Refusal = new CapabilityRefusal(reason, why) };

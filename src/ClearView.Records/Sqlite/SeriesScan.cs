@@ -166,10 +166,12 @@ internal sealed class SeriesScan
     private long? Bound(string function, string column, string text) =>
         Scalar($"SELECT {function}(measured_at) FROM reading WHERE {column} = @value", text) as long?;
 
-    // A command of the connection's own making takes part in its transaction. Statements are our own constants.
+    // A command of the connection's own making takes part in its transaction.
     private object? Scalar(string sql, object value)
     {
         using var command = _connection.CreateCommand();
+
+        // Statements are our own constants; every value travels as a parameter.
 #pragma warning disable CA2100
         command.CommandText = sql;
 #pragma warning restore CA2100

@@ -27,6 +27,7 @@ public sealed class SqliteStore : IAsyncDisposable
         Specifications = Documents(VersionedKind.Specification);
         References = Documents(VersionedKind.Reference);
         ControlCharts = Documents(VersionedKind.ControlChart);
+        Keys = Documents(VersionedKind.Key);
     }
 
     /// <summary>The readings.</summary>
@@ -46,6 +47,9 @@ public sealed class SqliteStore : IAsyncDisposable
 
     /// <summary>The control charts.</summary>
     public IVersionedStore ControlCharts { get; }
+
+    /// <summary>The keys of callers.</summary>
+    public IVersionedStore Keys { get; }
 
     /// <summary>Opens the store of a file, and creates or upgrades the file where needed.</summary>
     /// <param name="path">The file. Its folder must exist.</param>

@@ -101,6 +101,7 @@ internal static class VersionRows
         VersionedKind.Specification => "specification",
         VersionedKind.Reference => "reference",
         VersionedKind.ControlChart => "control chart",
+        VersionedKind.Key => "key",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "expected a kind of document."),
     };
 }

@@ -11,41 +11,30 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
     public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
         TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
     {
-        try
-        {
-            return await continuation(request, context).ConfigureAwait(false);
-        }
-        catch (Exception error) when (error is not RpcException)
-        {
-            throw ToStatus(error, context);
-        }
+        TResponse? response = null;
+        await GuardAsync(async () => response = await continuation(request, context).ConfigureAwait(false), context).ConfigureAwait(false);
+        return response!;
     }
 
-    public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
+    public override Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request,
         IServerStreamWriter<TResponse> responseStream,
         ServerCallContext context,
-        ServerStreamingServerMethod<TRequest, TResponse> continuation)
-    {
-        try
-        {
-            await continuation(request, responseStream, context).ConfigureAwait(false);
-        }
-        catch (Exception error) when (error is not RpcException)
-        {
-            throw ToStatus(error, context);
-        }
-    }
+        ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        GuardAsync(() => continuation(request, responseStream, context), context);
 
-    public override async Task DuplexStreamingServerHandler<TRequest, TResponse>(
+    public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream,
         IServerStreamWriter<TResponse> responseStream,
         ServerCallContext context,
-        DuplexStreamingServerMethod<TRequest, TResponse> continuation)
+        DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
+        GuardAsync(() => continuation(requestStream, responseStream, context), context);
+
+    private async Task GuardAsync(Func<Task> call, ServerCallContext context)
     {
         try
         {
-            await continuation(requestStream, responseStream, context).ConfigureAwait(false);
+            await call().ConfigureAwait(false);
         }
         catch (Exception error) when (error is not RpcException)
         {

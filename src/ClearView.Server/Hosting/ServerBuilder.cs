@@ -92,6 +92,7 @@ internal static class ServerBuilder
         AddDocuments(services, VersionedKind.Specification, store => store.Specifications);
         AddDocuments(services, VersionedKind.Reference, store => store.References);
         AddDocuments(services, VersionedKind.ControlChart, store => store.ControlCharts);
+        AddDocuments(services, VersionedKind.Key, store => store.Keys);
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();

@@ -26,7 +26,20 @@ public sealed class DemoCommandTests : IDisposable
         var failing = document.RootElement.GetProperty("failing");
         Assert.Equal(FilmShift.ReadingsPerRoll, failing.GetArrayLength());
         Assert.Contains(FilmShift.RollName(FilmShift.BadRollIndex), failing[0].GetRawText(), StringComparison.Ordinal);
-        Assert.Equal(32, Directory.GetFiles(charts).Length);
+        Assert.Equal(44, Directory.GetFiles(charts).Length);
+        AssertDecisions(document.RootElement);
+    }
+
+    // What was put into the invented data comes out: a shift that drifts, a roll beyond its limit, two lots alike and one apart.
+    private static void AssertDecisions(JsonElement demo)
+    {
+        Assert.Contains(demo.GetProperty("signals").EnumerateArray(), signal => signal.GetProperty("pattern").GetString() == "CONTROL_PATTERN_BEYOND_LIMITS");
+        Assert.DoesNotContain(demo.GetProperty("signals").EnumerateArray(), signal => signal.GetProperty("revised").GetBoolean());
+        Assert.Contains("not stable", demo.GetProperty("capability").GetProperty("refusal").GetString(), StringComparison.Ordinal);
+        Assert.Equal("VERDICT_OUTCOME_NON_CONFORMITY", demo.GetProperty("rollMap").GetProperty("outcome").GetString());
+        Assert.Equal("VERDICT_OUTCOME_NON_CONFORMITY", demo.GetProperty("bottle").GetProperty("verdict").GetProperty("outcome").GetString());
+        var pairs = demo.GetProperty("lots").GetProperty("comparisons")[0].GetProperty("pairs").EnumerateArray().ToList();
+        Assert.Equal([true, false, false], pairs.Select(pair => pair.GetProperty("equivalent").GetBoolean()));
     }
 
     [Fact]
