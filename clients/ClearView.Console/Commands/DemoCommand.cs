@@ -34,6 +34,12 @@ internal sealed class DemoCommand : DocumentedCommand
         Description = "Folder that the charts are written to, created where it is missing. [default: a new folder among the temporary files]",
     };
 
+    private readonly Option<string?> _store = new("--store")
+    {
+        HelpName = "FILE",
+        Description = "Keep the store in this new file, to serve and try things on. [default: a store that is gone afterwards]",
+    };
+
     private readonly JsonOption _json = new();
     private readonly Screen _screen;
 
@@ -45,11 +51,13 @@ internal sealed class DemoCommand : DocumentedCommand
             [
                 "clearview demo",
                 "clearview demo --output charts",
+                "clearview demo --store demo.db --output charts",
                 "clearview demo --json",
             ])
     {
         _screen = screen;
         Add(_output);
+        Add(_store);
         _json.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
     }
@@ -57,7 +65,7 @@ internal sealed class DemoCommand : DocumentedCommand
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
         var method = StateMethod();
-        var result = await DemoRun.RunAsync(_screen, method, BarrierLimitPercent, ShiftStart, cancellation);
+        var result = await DemoRun.RunAsync(_screen, method, BarrierLimitPercent, ShiftStart, NewStore(parsed.GetValue(_store)), cancellation);
         var (film, bottles) = (result.Film, result.Bottles);
         var barrier = EvaluateBarrier(method);
         var charts = WriteCharts(parsed.GetValue(_output), result, barrier);
@@ -98,6 +106,19 @@ internal sealed class DemoCommand : DocumentedCommand
         DemoScreens.ShowLab(_screen, result);
         ShowCharts(charts);
         return ExitCode.Ok;
+    }
+
+    private static string? NewStore(string? file)
+    {
+        if (file is null)
+        {
+            return null;
+        }
+
+        var path = Path.GetFullPath(file);
+        return File.Exists(path) ? throw new UsageException($"--store: {path} exists already; name a new file.")
+            : Directory.Exists(Path.GetDirectoryName(path)) ? path
+            : throw new UsageException($"--store: the folder of {path} does not exist; create it first.");
     }
 
     private static IReadOnlyList<string> WriteCharts(

@@ -27,9 +27,10 @@ internal static class DemoRun
     /// <param name="method">The method that the plant measures by.</param>
     /// <param name="barrierLimitPercent">Limit of the light-barrier screen, %.</param>
     /// <param name="shiftStart">Time of the first reading.</param>
+    /// <param name="store">File to keep the store in, which must not exist; <see langword="null"/> for one that is gone afterwards.</param>
     /// <param name="cancellation">Stops it.</param>
     public static async Task<DemoResult> RunAsync(
-        Screen screen, Method method, double barrierLimitPercent, DateTimeOffset shiftStart, CancellationToken cancellation)
+        Screen screen, Method method, double barrierLimitPercent, DateTimeOffset shiftStart, string? store, CancellationToken cancellation)
     {
         var folder = Directory.CreateTempSubdirectory("clearview-demo-store-");
         try
@@ -37,7 +38,7 @@ internal static class DemoRun
             await using var server = ClearViewServer.Build(new ServerOptions
             {
                 Listen = new IPEndPoint(IPAddress.Loopback, 0),
-                Store = Path.Combine(folder.FullName, "demo.db"),
+                Store = store ?? Path.Combine(folder.FullName, "demo.db"),
                 LogLevel = LogLevel.Warning,
             });
             await server.StartAsync(cancellation);

@@ -61,6 +61,20 @@ public sealed class DemoCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Demo_WhoseStoreIsKept_CanBeServed_AndIsNeverOverwritten()
+    {
+        var store = Path.Combine(_folder.FullName, "kept.db");
+
+        var first = await ConsoleRun.RunAsync($"demo --json --store \"{store}\"");
+        var again = await ConsoleRun.RunAsync($"demo --json --store \"{store}\"");
+
+        Assert.Equal(0, first.ExitCode);
+        Assert.True(new FileInfo(store).Length > 0);
+        Assert.Equal(2, again.ExitCode);
+        Assert.Contains("exists already", again.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Demo_WhereChartsCannotBeWritten_SaysSo()
     {
         var file = Path.Combine(_folder.FullName, "a-file");
