@@ -1,4 +1,7 @@
+using ClearView.Console.Commands.Documents;
 using ClearView.Console.Rendering;
+using ClearView.Console.Rendering.Decisions;
+using ClearView.V1;
 
 namespace ClearView.Console.Commands.ControlCharts;
 
@@ -14,7 +17,8 @@ internal sealed class ControlChartsCommand : DocumentedCommand
             "clearview control-charts draw values.csv --measurand haze --kind individuals --baseline 1..25",
         ])
     {
-        Add(new ControlChartsListCommand(screen));
+        Add(new DocumentListCommand<NamedControlChart>(
+            screen, "control charts", "controlCharts", (client, all, cancellation) => client.ListControlChartsAsync(all, cancellation), ControlChartScreen.WriteList));
         Add(new ControlChartsStoreCommand(screen));
         Add(new ControlChartsShowCommand(screen));
         Add(new ControlChartsDrawCommand(screen));

@@ -1,4 +1,8 @@
+using ClearView.Console.Commands.Documents;
+using ClearView.Console.Options;
 using ClearView.Console.Rendering;
+using ClearView.Console.Rendering.Decisions;
+using ClearView.V1;
 
 namespace ClearView.Console.Commands.Specifications;
 
@@ -14,8 +18,16 @@ internal sealed class ReferencesCommand : DocumentedCommand
             "clearview references store m 019cae1a-7d20-7c1e-9b1a-5b8f0a6f3c11 --description Master --by QA",
         ])
     {
-        Add(new ReferencesListCommand(screen));
-        Add(new ReferencesShowCommand(screen));
+        Add(new DocumentListCommand<NamedReference>(
+            screen, "references", "references", (client, all, cancellation) => client.ListReferencesAsync(all, cancellation), SpecificationScreen.WriteList));
+        Add(new DocumentShowCommand<ReferenceName, NamedReference>(
+            screen,
+            "reference",
+            "Show one reference in full.",
+            "pet-master",
+            StoredNames.Reference,
+            (client, name, cancellation) => client.GetReferenceAsync(name, cancellation),
+            SpecificationScreen.Write));
         Add(new ReferencesStoreCommand(screen));
     }
 }
