@@ -50,7 +50,6 @@ internal sealed class DemoCommand : DocumentedCommand
             "Run the main job on invented data: post a film shift and a bottle set to a server on a temporary store, judge them, draw the charts.",
             [
                 "clearview demo",
-                "clearview demo --output charts",
                 "clearview demo --store demo.db --output charts",
                 "clearview demo --json",
             ])
