@@ -1,5 +1,6 @@
 using BenchmarkDotNet.Attributes;
 
+using ClearView.Contract.ControlCharts;
 using ClearView.Contract.Studies;
 using ClearView.Optics.Evaluations;
 using ClearView.Quality.Series;
@@ -15,6 +16,16 @@ public class YearOfALineBenchmarks
 {
     private static readonly SeriesQuery Haze = new() { Measurand = "haze", Line = YearOfALine.Line };
 
+    private static readonly NamedControlChart Individuals = new()
+    {
+        ControlChart = new ControlChart
+        {
+            Series = new SeriesFilter { Measurand = "haze", Line = YearOfALine.Line },
+            Kind = ControlChartKind.Individuals,
+            Phases = { new ControlPhase { Name = "year", Limits = new FrozenLimits { Centre = 2, StandardDeviation = 0.1 } } },
+        },
+    };
+
     private YearOfALine _year = null!;
 
     [GlobalSetup]
@@ -25,6 +36,9 @@ public class YearOfALineBenchmarks
 
     [Benchmark(Baseline = true, Description = "read the values")]
     public Task<SeriesColumns> Values() => ReadAsync(SeriesParts.None);
+
+    [Benchmark(Description = "control chart")]
+    public async Task<int> Chart() => ControlChartDrawer.Draw(Individuals, await ReadAsync(ControlChartReader.PartsOf(Individuals.ControlChart)), null, 2000).Count();
 
     [Benchmark(Description = "capability")]
     public async Task<EstimateCapabilityResponse?> Capability() => CapabilityStudy.Estimate(
