@@ -1,6 +1,6 @@
 namespace ClearView.Records.Model;
 
-/// <summary>A file cannot serve as the store: it is something else, or a newer version wrote it.</summary>
+/// <summary>A file or database cannot serve as the store: it is something else, or a newer version wrote it.</summary>
 public sealed class StoreFormatException : Exception
 {
     /// <summary>Creates the exception without a message.</summary>

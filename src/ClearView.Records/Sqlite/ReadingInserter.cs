@@ -1,4 +1,5 @@
 using ClearView.Records.Model;
+using ClearView.Records.Sql;
 
 using Microsoft.Data.Sqlite;
 
@@ -7,13 +8,11 @@ namespace ClearView.Records.Sqlite;
 /// <summary>Writes readings, and their values into the series, through prepared commands of one connection.</summary>
 internal sealed class ReadingInserter : IDisposable
 {
-    private readonly SqliteCommand _find;
     private readonly SqliteCommand _insert;
     private readonly SeriesInserter _series;
 
     public ReadingInserter(SqliteConnection connection)
     {
-        _find = ReadingRows.FindCommand(connection);
         _insert = new SqliteCommand(
             """
             INSERT INTO reading (id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
@@ -27,22 +26,14 @@ internal sealed class ReadingInserter : IDisposable
     }
 
     /// <summary>Inserts a reading, unless its identifier is taken. Call within a transaction.</summary>
-    public AppendOutcome Insert(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction)
+    public AppendOutcome Insert(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction, IStoreDatabase database)
     {
-        if (Find(entry.Id, transaction) is { } stored)
+        if (ReadingRows.Find(transaction.Connection!, transaction, database, entry.Id) is { } stored)
         {
             return new AppendOutcome(stored, AlreadyStored: true);
         }
 
-        // Detached from the caller's buffers, and cut to the store's resolution, as a later reader will see it.
-        var detached = entry with
-        {
-            MeasuredAt = entry.MeasuredAt.ToUniversalTime(),
-            Measurement = entry.Measurement.ToArray(),
-            Method = entry.Method.ToArray(),
-            Evaluation = entry.Evaluation.ToArray(),
-            Verdict = entry.Verdict.ToArray(),
-        };
+        var detached = entry.Detached();
         var sequence = InsertReading(detached, now, transaction);
         _series.Insert(sequence, detached, transaction);
         return new AppendOutcome(new StoredReading(detached with { Values = [] }, now, sequence), AlreadyStored: false);
@@ -53,17 +44,8 @@ internal sealed class ReadingInserter : IDisposable
 
     public void Dispose()
     {
-        _find.Dispose();
         _insert.Dispose();
         _series.Dispose();
-    }
-
-    private StoredReading? Find(Guid id, SqliteTransaction transaction)
-    {
-        _find.Transaction = transaction;
-        _find.Parameters[0].Value = id.ToByteArray(bigEndian: true);
-        using var rows = _find.ExecuteReader();
-        return rows.Read() ? ReadingRows.Read(rows) : null;
     }
 
     private long InsertReading(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 
 using ClearView.Records.Model;
+using ClearView.Records.Schema;
 
 using Microsoft.Data.Sqlite;
 

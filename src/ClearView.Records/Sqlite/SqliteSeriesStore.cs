@@ -11,6 +11,6 @@ internal sealed class SqliteSeriesStore(StoreFile file) : ISeriesStore
         ArgumentNullException.ThrowIfNull(query);
         ArgumentException.ThrowIfNullOrEmpty(query.Measurand, nameof(query));
         ArgumentNullException.ThrowIfNull(visit);
-        return file.ReadAsync(connection => SeriesScan.Run(connection, query, visit, cancellationToken), cancellationToken);
+        return file.ReadSqliteAsync(connection => SeriesScan.Run(connection, query, visit, cancellationToken), cancellationToken);
     }
 }

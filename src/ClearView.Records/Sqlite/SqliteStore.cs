@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 
 using ClearView.Records.Model;
+using ClearView.Records.Schema;
+using ClearView.Records.Sql;
 
 namespace ClearView.Records.Sqlite;
 
@@ -9,19 +11,14 @@ namespace ClearView.Records.Sqlite;
 /// <para>Safe for concurrent use. One writer commits in groups; readers run beside it and see whole rows only.</para>
 /// <para>A write is acknowledged when the log that holds it has been flushed to the disk (synchronous = FULL).</para>
 /// </remarks>
-public sealed class SqliteStore : IAsyncDisposable
+public sealed class SqliteStore : IStore
 {
     private readonly StoreFile _file;
-    private readonly ReadingInserter _readingInserter;
-    private readonly VersionInserter _versionInserter;
 
     private SqliteStore(StoreFile file)
     {
         _file = file;
-        _readingInserter = new ReadingInserter(file.WriterConnection);
-        _versionInserter = new VersionInserter(file.WriterConnection);
-        Readings = new SqliteReadingStore(file, _readingInserter);
-        _file.RolledBack += _readingInserter.Forget;
+        Readings = new SqlReadingStore(file);
         Series = new SqliteSeriesStore(file);
         Methods = Documents(VersionedKind.Method);
         Specifications = Documents(VersionedKind.Specification);
@@ -30,22 +27,22 @@ public sealed class SqliteStore : IAsyncDisposable
         Keys = Documents(VersionedKind.Key);
     }
 
-    /// <summary>The readings.</summary>
+    /// <inheritdoc/>
     public IReadingStore Readings { get; }
 
-    /// <summary>The series of values.</summary>
+    /// <inheritdoc/>
     public ISeriesStore Series { get; }
 
-    /// <summary>The methods.</summary>
+    /// <inheritdoc/>
     public IVersionedStore Methods { get; }
 
-    /// <summary>The specifications.</summary>
+    /// <inheritdoc/>
     public IVersionedStore Specifications { get; }
 
-    /// <summary>The references of colour differences.</summary>
+    /// <inheritdoc/>
     public IVersionedStore References { get; }
 
-    /// <summary>The control charts.</summary>
+    /// <inheritdoc/>
     public IVersionedStore ControlCharts { get; }
 
     /// <summary>The keys of callers.</summary>
@@ -57,21 +54,15 @@ public sealed class SqliteStore : IAsyncDisposable
     /// <returns>The store; disposing it finishes what is in flight.</returns>
     /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
     /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>
-    public static SqliteStore Open(string path, TimeProvider clock) => Open(path, clock, Migration.All);
+    public static SqliteStore Open(string path, TimeProvider clock) => Open(path, clock, Migration.OfSqlite);
 
     /// <summary>Commits what is in flight, then closes the file.</summary>
     /// <returns>A task that completes when the file is closed.</returns>
-    public async ValueTask DisposeAsync()
-    {
-        // The writer first: what is in flight still goes through the commands.
-        await _file.DisposeAsync().ConfigureAwait(false);
-        _readingInserter.Dispose();
-        _versionInserter.Dispose();
-    }
+    public ValueTask DisposeAsync() => _file.DisposeAsync();
 
     /// <summary>Opens a store with other migrations than this version's own.</summary>
     internal static SqliteStore Open(string path, TimeProvider clock, ImmutableArray<Migration> migrations) =>
         new(StoreFile.Open(path, clock, migrations));
 
-    private SqliteVersionedStore Documents(VersionedKind kind) => new(_file, _versionInserter, kind);
+    private SqlVersionedStore Documents(VersionedKind kind) => new(_file, kind);
 }

@@ -1,37 +1,36 @@
 using System.Collections.Immutable;
+using System.Data.Common;
 
 using ClearView.Records.Model;
+using ClearView.Records.Schema;
+using ClearView.Records.Sql;
+using ClearView.Records.Writing;
 
 using Microsoft.Data.Sqlite;
 
 namespace ClearView.Records.Sqlite;
 
 /// <summary>The file behind a store: its one writer, and connections for those who read beside it.</summary>
-internal sealed class StoreFile : IAsyncDisposable
+internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
 {
     private const int BusyTimeoutSeconds = 5;
 
     private readonly string _path;
     private readonly string _readerConnectionString;
-    private readonly StoreWriter _writer;
+    private readonly SqliteCommitter _committer;
+    private readonly GroupWriter<IPendingWrite> _writer;
     private int _disposed;
 
     private StoreFile(string path, SqliteConnection writerConnection, TimeProvider clock)
     {
         _path = path;
         _readerConnectionString = ConnectionString(path, SqliteOpenMode.ReadOnly, pooling: true);
-        _writer = new StoreWriter(writerConnection, clock);
+        _committer = new SqliteCommitter(writerConnection, clock);
+        _writer = new GroupWriter<IPendingWrite>(_committer);
     }
 
-    /// <summary>The connection that writes go through; commands on it run within a write only.</summary>
-    public SqliteConnection WriterConnection => _writer.Connection;
-
-    /// <summary>Raised on the writer's thread when a transaction was rolled back, before anything else is written.</summary>
-    public event Action? RolledBack
-    {
-        add => _writer.RolledBack += value;
-        remove => _writer.RolledBack -= value;
-    }
+    /// <inheritdoc/>
+    public string FindByIdCondition => "id = @id";
 
     /// <summary>Opens a file, and creates or upgrades it where needed.</summary>
     /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
@@ -64,31 +63,45 @@ internal sealed class StoreFile : IAsyncDisposable
         }
     }
 
-    /// <summary>What every call after disposal throws.</summary>
-    public static ObjectDisposedException Closed() => new(nameof(SqliteStore));
+    /// <inheritdoc/>
+    public object IdValue(Guid id) => id.ToByteArray(bigEndian: true);
 
-    /// <summary>Throws when the file is no longer there.</summary>
-    /// <exception cref="StoreUnavailableException">It is gone.</exception>
-    public void ThrowIfGone()
+    /// <inheritdoc/>
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken) =>
+        WriteAsync((transaction, now) => _committer.Readings.Insert(entry, now, transaction, this), cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken) =>
+        WriteAsync(
+            // The transaction holds the write lock from its start, so that nobody else can take the version in between.
+            (transaction, now) => VersionRows.InsertNext(transaction.Connection!, transaction, kind, entry, now), cancellationToken);
+
+    /// <inheritdoc/>
+    public async Task CheckAsync(CancellationToken cancellationToken)
     {
+        ThrowIfClosed();
+
         // A file removed under an open store would take readings and lose them at the next start.
         if (!File.Exists(_path))
         {
             throw new StoreUnavailableException($"The store file {_path} is gone.");
         }
+
+        await ReadAsync(
+            connection =>
+            {
+                using var command = Commands.Make(connection, "SELECT EXISTS (SELECT 1 FROM reading)");
+                return command.ExecuteScalar();
+            },
+            cancellationToken).ConfigureAwait(false);
     }
 
-    /// <summary>Queues a write; the task completes when it is durable.</summary>
-    public Task<TOutcome> WriteAsync<TOutcome>(
-        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
-        where TOutcome : class
-    {
-        ThrowIfClosed();
-        return _writer.WriteAsync(write, cancellationToken);
-    }
+    /// <inheritdoc/>
+    public Task<T> ReadAsync<T>(Func<DbConnection, T> read, CancellationToken cancellationToken) =>
+        ReadSqliteAsync(read, cancellationToken);
 
     /// <summary>Reads beside the writer, on another thread: SQLite works synchronously.</summary>
-    public async Task<T> ReadAsync<T>(Func<SqliteConnection, T> read, CancellationToken cancellationToken)
+    public async Task<T> ReadSqliteAsync<T>(Func<SqliteConnection, T> read, CancellationToken cancellationToken)
     {
         ThrowIfClosed();
         try
@@ -123,6 +136,15 @@ internal sealed class StoreFile : IAsyncDisposable
         }
     }
 
+    private Task<TOutcome> WriteAsync<TOutcome>(
+        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
+        where TOutcome : class
+    {
+        ThrowIfClosed();
+        var pending = new PendingWrite<TOutcome>(write);
+        return _writer.WriteAsync(pending, pending.Task, cancellationToken);
+    }
+
     private static void Configure(SqliteConnection connection)
     {
         using var command = connection.CreateCommand();
@@ -149,7 +171,7 @@ internal sealed class StoreFile : IAsyncDisposable
     {
         if (Volatile.Read(ref _disposed) != 0)
         {
-            throw Closed();
+            throw GroupWriter<IPendingWrite>.Closed();
         }
     }
 }

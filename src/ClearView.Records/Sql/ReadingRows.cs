@@ -1,29 +1,32 @@
+using System.Data.Common;
+
 using ClearView.Records.Model;
 
-using Microsoft.Data.Sqlite;
-
-namespace ClearView.Records.Sqlite;
+namespace ClearView.Records.Sql;
 
 /// <summary>Rows of the tables to readings and back.</summary>
 internal static class ReadingRows
 {
-    private const string SelectReading =
+    /// <summary>Columns of a reading, in the order that <see cref="Read"/> takes them.</summary>
+    public const string SelectReading =
         """
         SELECT sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
                method, measurement, evaluation, verdict, instrument, across_mm, along_m
         FROM reading
         """;
 
-    /// <summary>A command that finds a reading by "@id".</summary>
-    public static SqliteCommand FindCommand(SqliteConnection connection)
+    /// <summary>The reading under an identifier.</summary>
+    public static StoredReading? Find(DbConnection connection, DbTransaction? transaction, IStoreDatabase database, Guid id)
     {
-        var command = new SqliteCommand(SelectReading + " WHERE id = @id", connection);
-        command.Parameters.Add("@id", SqliteType.Blob);
-        return command;
+        using var command = Commands.Make(connection, SelectReading + " WHERE " + database.FindByIdCondition);
+        command.Transaction = transaction;
+        command.Add("@id", database.IdValue(id));
+        using var rows = command.ExecuteReader();
+        return rows.Read() ? Read(rows) : null;
     }
 
     /// <summary>A command that lists the readings of a query, one more than its page holds.</summary>
-    public static SqliteCommand ListCommand(SqliteConnection connection, ReadingQuery query)
+    public static DbCommand ListCommand(DbConnection connection, ReadingQuery query, IStoreDatabase database)
     {
         var command = connection.CreateCommand();
         List<string> conditions = [];
@@ -32,7 +35,7 @@ internal static class ReadingRows
             if (value is not null)
             {
                 conditions.Add(condition);
-                command.Parameters.AddWithValue(parameter, value);
+                command.Add(parameter, value);
             }
         }
 
@@ -46,9 +49,11 @@ internal static class ReadingRows
         Where("measured_at < @before", "@before", query.MeasuredBefore?.UtcTicks);
         if (query.After is { } after)
         {
+            // The bound on the time alone lets an engine that keeps months apart pass over those behind.
             conditions.Add(newestFirst ? "(measured_at, id) < (@at, @id)" : "(measured_at, id) > (@at, @id)");
-            command.Parameters.AddWithValue("@at", after.MeasuredAt.UtcTicks);
-            command.Parameters.AddWithValue("@id", after.Id.ToByteArray(bigEndian: true));
+            conditions.Add(newestFirst ? "measured_at <= @at" : "measured_at >= @at");
+            command.Add("@at", after.MeasuredAt.UtcTicks);
+            command.Add("@id", database.IdValue(after.Id));
         }
 
         // Conditions and orders are our own constants; every value travels as a parameter.
@@ -57,16 +62,16 @@ internal static class ReadingRows
 #pragma warning disable CA2100
         command.CommandText = SelectReading + where + order + " LIMIT @limit";
 #pragma warning restore CA2100
-        command.Parameters.AddWithValue("@limit", query.PageSize + 1L);
+        command.Add("@limit", query.PageSize + 1L);
         return command;
     }
 
     /// <summary>The reading in the current row.</summary>
-    public static StoredReading Read(SqliteDataReader row)
+    public static StoredReading Read(DbDataReader row)
     {
         var entry = new ReadingEntry
         {
-            Id = new Guid(row.GetFieldValue<byte[]>(1), bigEndian: true),
+            Id = row.GetValue(1) is Guid id ? id : new Guid(row.GetFieldValue<byte[]>(1), bigEndian: true),
             MeasuredAt = new DateTimeOffset(row.GetInt64(2), TimeSpan.Zero),
             Line = row.GetString(4),
             Product = row.GetString(5),

@@ -1,13 +1,12 @@
 using System.Collections.Immutable;
+using System.Data.Common;
 
 using ClearView.Records.Model;
 
-using Microsoft.Data.Sqlite;
+namespace ClearView.Records.Sql;
 
-namespace ClearView.Records.Sqlite;
-
-/// <summary>Documents of one kind in the table of a store file.</summary>
-internal sealed class SqliteVersionedStore(StoreFile file, VersionInserter inserter, VersionedKind kind) : IVersionedStore
+/// <summary>Documents of one kind in the table of either engine.</summary>
+internal sealed class SqlVersionedStore(IStoreDatabase database, VersionedKind kind) : IVersionedStore
 {
     /// <inheritdoc/>
     public Task<StoreVersionOutcome> StoreAsync(VersionedEntry entry, CancellationToken cancellationToken)
@@ -19,20 +18,14 @@ internal sealed class SqliteVersionedStore(StoreFile file, VersionInserter inser
 
         // Detached from the caller's buffer, which may change before the writer's turn.
         var detached = entry with { Body = entry.Body.ToArray() };
-        return file.WriteAsync((transaction, now) => inserter.Insert(kind, detached, now, transaction), cancellationToken);
+        return database.StoreAsync(kind, detached, cancellationToken);
     }
 
     /// <inheritdoc/>
     public Task<StoredVersion?> FindAsync(string name, long? version, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(name);
-        return file.ReadAsync(
-            connection =>
-            {
-                using var find = VersionRows.FindCommand(connection);
-                return VersionRows.Find(find, kind, name, version);
-            },
-            cancellationToken);
+        return database.ReadAsync(connection => VersionRows.Find(connection, transaction: null, kind, name, version), cancellationToken);
     }
 
     /// <inheritdoc/>
@@ -41,10 +34,10 @@ internal sealed class SqliteVersionedStore(StoreFile file, VersionInserter inser
         ArgumentNullException.ThrowIfNull(query);
         ArgumentOutOfRangeException.ThrowIfLessThan(query.PageSize, 1, nameof(query));
         ArgumentOutOfRangeException.ThrowIfLessThan(query.MaxPayloadBytes, 1, nameof(query));
-        return file.ReadAsync(connection => List(connection, query, cancellationToken), cancellationToken);
+        return database.ReadAsync(connection => List(connection, query, cancellationToken), cancellationToken);
     }
 
-    private VersionPage List(SqliteConnection connection, VersionQuery query, CancellationToken cancellationToken)
+    private VersionPage List(DbConnection connection, VersionQuery query, CancellationToken cancellationToken)
     {
         using var list = VersionRows.ListCommand(connection, kind, query);
         using var rows = list.ExecuteReader();

@@ -1,13 +1,12 @@
 using System.Collections.Immutable;
+using System.Data.Common;
 
 using ClearView.Records.Model;
 
-using Microsoft.Data.Sqlite;
+namespace ClearView.Records.Sql;
 
-namespace ClearView.Records.Sqlite;
-
-/// <summary>Readings in the tables of a store file.</summary>
-internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserter) : IReadingStore
+/// <summary>Readings in the tables of either engine.</summary>
+internal sealed class SqlReadingStore(IStoreDatabase database) : IReadingStore
 {
     /// <inheritdoc/>
     public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
@@ -18,20 +17,12 @@ internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserte
             throw new ArgumentException($"The value of \"{measurand}\" is not finite.", nameof(entry));
         }
 
-        return file.WriteAsync((transaction, now) => inserter.Insert(entry, now, transaction), cancellationToken);
+        return database.AppendAsync(entry, cancellationToken);
     }
 
     /// <inheritdoc/>
     public Task<StoredReading?> FindAsync(Guid id, CancellationToken cancellationToken) =>
-        file.ReadAsync(
-            connection =>
-            {
-                using var find = ReadingRows.FindCommand(connection);
-                find.Parameters[0].Value = id.ToByteArray(bigEndian: true);
-                using var rows = find.ExecuteReader();
-                return rows.Read() ? ReadingRows.Read(rows) : null;
-            },
-            cancellationToken);
+        database.ReadAsync(connection => ReadingRows.Find(connection, transaction: null, database, id), cancellationToken);
 
     /// <inheritdoc/>
     public Task<ReadingPage> ListAsync(ReadingQuery query, CancellationToken cancellationToken)
@@ -39,25 +30,15 @@ internal sealed class SqliteReadingStore(StoreFile file, ReadingInserter inserte
         ArgumentNullException.ThrowIfNull(query);
         ArgumentOutOfRangeException.ThrowIfLessThan(query.PageSize, 1, nameof(query));
         ArgumentOutOfRangeException.ThrowIfLessThan(query.MaxPayloadBytes, 1, nameof(query));
-        return file.ReadAsync(connection => List(connection, query, cancellationToken), cancellationToken);
+        return database.ReadAsync(connection => List(connection, query, cancellationToken), cancellationToken);
     }
 
     /// <inheritdoc/>
-    public async Task CheckAsync(CancellationToken cancellationToken)
-    {
-        file.ThrowIfGone();
-        await file.ReadAsync(
-            connection =>
-            {
-                using var command = new SqliteCommand("SELECT EXISTS (SELECT 1 FROM reading)", connection);
-                return command.ExecuteScalar();
-            },
-            cancellationToken).ConfigureAwait(false);
-    }
+    public Task CheckAsync(CancellationToken cancellationToken) => database.CheckAsync(cancellationToken);
 
-    private static ReadingPage List(SqliteConnection connection, ReadingQuery query, CancellationToken cancellationToken)
+    private ReadingPage List(DbConnection connection, ReadingQuery query, CancellationToken cancellationToken)
     {
-        using var list = ReadingRows.ListCommand(connection, query);
+        using var list = ReadingRows.ListCommand(connection, query, database);
         using var rows = list.ExecuteReader();
         var readings = ImmutableArray.CreateBuilder<StoredReading>();
         var bytes = 0L;

@@ -1,0 +1,30 @@
+namespace ClearView.Records.Model;
+
+/// <summary>A store: readings, their series, and documents under names. Every engine behaves alike.</summary>
+/// <remarks>
+/// Safe for concurrent use. Disposing commits what is in flight; afterwards every call throws
+/// <see cref="ObjectDisposedException"/> whose object is named "IStore", whichever engine it was.
+/// </remarks>
+public interface IStore : IAsyncDisposable
+{
+    /// <summary>The readings.</summary>
+    IReadingStore Readings { get; }
+
+    /// <summary>The series of values.</summary>
+    ISeriesStore Series { get; }
+
+    /// <summary>The methods.</summary>
+    IVersionedStore Methods { get; }
+
+    /// <summary>The specifications.</summary>
+    IVersionedStore Specifications { get; }
+
+    /// <summary>The references of colour differences.</summary>
+    IVersionedStore References { get; }
+
+    /// <summary>The control charts.</summary>
+    IVersionedStore ControlCharts { get; }
+
+    /// <summary>The keys of callers.</summary>
+    IVersionedStore Keys { get; }
+}

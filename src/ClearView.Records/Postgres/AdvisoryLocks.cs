@@ -1,0 +1,11 @@
+namespace ClearView.Records.Postgres;
+
+/// <summary>Keys of the locks that servers of one database agree on; each is eight letters, by their bytes.</summary>
+internal static class AdvisoryLocks
+{
+    /// <summary>Held while the schema is brought forward ("CLRVSCHM").</summary>
+    public const long Schema = 0x434C_5256_5343_484D;
+
+    /// <summary>Held while documents are stored, so that versions have neither gaps nor twins ("CLRVDOCS").</summary>
+    public const long Documents = 0x434C_5256_444F_4353;
+}

@@ -1,0 +1,63 @@
+using ClearView.Records.Sql;
+using ClearView.Records.Writing;
+
+using Npgsql;
+
+namespace ClearView.Records.Postgres;
+
+/// <summary>Writes batches through one connection, and opens another when it is lost.</summary>
+/// <param name="source">Gives connections.</param>
+/// <param name="database">Finds readings.</param>
+/// <param name="clock">The clock of the time of recording.</param>
+internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase database, TimeProvider clock) : IBatchCommitter<IPromise>
+{
+    private const int MostConflicts = 10;
+
+    private WriterSession? _session;
+
+    /// <inheritdoc/>
+    public async Task CommitAsync(IReadOnlyList<IPromise> batch)
+    {
+        for (var attempt = 1; ; attempt++)
+        {
+            var isReused = _session is not null;
+            try
+            {
+                _session ??= await WriterSession.OpenAsync(source, database).ConfigureAwait(false);
+                await _session.CommitAsync(batch, clock.GetUtcNow().ToUniversalTime()).ConfigureAwait(false);
+                return;
+            }
+            catch (Exception error)
+            {
+                var isInDoubt = _session?.IsInDoubt == true;
+                if (!IsOfOneWrite(error))
+                {
+                    await ForgetAsync().ConfigureAwait(false);
+                }
+
+                // A connection that died while nothing was written shows it at the next write, which a new one may serve.
+                var isStale = isReused && attempt == 1 && PostgresErrors.IsOfDatabase(error) && !IsOfOneWrite(error);
+                var mayRepeat = isStale || (PostgresErrors.IsConflict(error) && attempt < MostConflicts);
+                if (isInDoubt || !mayRepeat)
+                {
+                    throw;
+                }
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public bool IsOfOneWrite(Exception error) => PostgresErrors.IsOfOneWrite(error);
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync() => ForgetAsync();
+
+    private async ValueTask ForgetAsync()
+    {
+        if (_session is { } session)
+        {
+            _session = null;
+            await session.DisposeAsync().ConfigureAwait(false);
+        }
+    }
+}

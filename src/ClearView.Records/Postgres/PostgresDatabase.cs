@@ -1,0 +1,158 @@
+using System.Collections.Immutable;
+using System.Data.Common;
+
+using ClearView.Records.Model;
+using ClearView.Records.Schema;
+using ClearView.Records.Sql;
+using ClearView.Records.Writing;
+
+using Npgsql;
+
+namespace ClearView.Records.Postgres;
+
+/// <summary>The database behind a store: its one writer, and connections for those who read beside it.</summary>
+internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
+{
+    private readonly NpgsqlDataSource _source;
+    private readonly GroupWriter<IPromise> _writer;
+    private int _disposed;
+
+    private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
+    {
+        _source = source;
+        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock));
+    }
+
+    // Line and time lead to the part of the table and to its key.
+
+    /// <inheritdoc/>
+    public string FindByIdCondition =>
+        "id = @id AND line = (SELECT line FROM reading_id WHERE id = @id) AND measured_at = (SELECT measured_at FROM reading_id WHERE id = @id)";
+
+    /// <summary>Opens a database, and brings its schema forward where needed.</summary>
+    public static async Task<PostgresDatabase> OpenAsync(
+        string connectionString, TimeProvider clock, ImmutableArray<Migration> migrations, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(clock);
+        var source = NpgsqlDataSource.Create(PostgresConnectionString.Complete(connectionString));
+        try
+        {
+            var connection = await source.OpenConnectionAsync(cancellationToken).ConfigureAwait(false);
+            await using (connection.ConfigureAwait(false))
+            {
+                await PostgresMigrator.MigrateAsync(connection, migrations, cancellationToken).ConfigureAwait(false);
+            }
+
+            return new PostgresDatabase(source, clock);
+        }
+        catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
+        {
+            await source.DisposeAsync().ConfigureAwait(false);
+            throw new StoreUnavailableException(
+                $"The database {PostgresConnectionString.Describe(connectionString)} cannot be opened: {error.Message}", error);
+        }
+        catch
+        {
+            await source.DisposeAsync().ConfigureAwait(false);
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public object IdValue(Guid id) => id;
+
+    /// <inheritdoc/>
+    public Task<T> ReadAsync<T>(Func<DbConnection, T> read, CancellationToken cancellationToken) =>
+        ReadAsync(read, () => true, cancellationToken);
+
+    /// <summary>Reads beside the writer, on another thread.</summary>
+    /// <param name="read">Reads through the connection, synchronously.</param>
+    /// <param name="mayRepeat">Whether it may run again when a connection of the pool proves dead.</param>
+    /// <param name="cancellationToken">Stops the wait.</param>
+    public async Task<T> ReadAsync<T>(Func<NpgsqlConnection, T> read, Func<bool> mayRepeat, CancellationToken cancellationToken)
+    {
+        for (var attempt = 1; ; attempt++)
+        {
+            ThrowIfClosed();
+            try
+            {
+                return await Task.Run(
+                    () =>
+                    {
+                        using var connection = _source.OpenConnection();
+                        return read(connection);
+                    },
+                    cancellationToken).ConfigureAwait(false);
+            }
+            catch (Exception error) when (cancellationToken.IsCancellationRequested && PostgresErrors.IsOfDatabase(error))
+            {
+                throw new OperationCanceledException("The reading was cancelled.", error, cancellationToken);
+            }
+            catch (ObjectDisposedException) when (Volatile.Read(ref _disposed) != 0)
+            {
+                throw GroupWriter<IPromise>.Closed();
+            }
+            catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
+            {
+                if (attempt > 1 || !mayRepeat())
+                {
+                    throw new StoreUnavailableException("The store cannot be read: " + error.Message, error);
+                }
+
+                // One connection of the pool is dead; its neighbours may be too.
+                _source.Clear();
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    {
+        ThrowIfClosed();
+        var pending = new PendingReading(entry.Detached());
+        return _writer.WriteAsync(pending, pending.Task, cancellationToken);
+    }
+
+    /// <inheritdoc/>
+    public Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken)
+    {
+        ThrowIfClosed();
+        var pending = new PendingDocument(kind, entry);
+        return _writer.WriteAsync(pending, pending.Task, cancellationToken);
+    }
+
+    /// <inheritdoc/>
+    public async Task CheckAsync(CancellationToken cancellationToken)
+    {
+        var isReadOnly = await ReadAsync(
+            connection =>
+            {
+                using var command = Commands.Make(
+                    connection, "SELECT current_setting('transaction_read_only') = 'on' OR EXISTS (SELECT 1 FROM reading_id) IS NULL");
+                return (bool)command.ExecuteScalar()!;
+            },
+            cancellationToken).ConfigureAwait(false);
+        if (isReadOnly)
+        {
+            throw new StoreUnavailableException("The database takes no writes: it is a standby, or was set to read only.");
+        }
+    }
+
+    /// <summary>Commits what is in flight, then closes every connection.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        if (Interlocked.Exchange(ref _disposed, 1) == 0)
+        {
+            await _writer.DisposeAsync().ConfigureAwait(false);
+            await _source.DisposeAsync().ConfigureAwait(false);
+        }
+    }
+
+    private void ThrowIfClosed()
+    {
+        if (Volatile.Read(ref _disposed) != 0)
+        {
+            throw GroupWriter<IPromise>.Closed();
+        }
+    }
+}

@@ -1,0 +1,31 @@
+using System.Data.Common;
+
+using Npgsql;
+
+namespace ClearView.Records.Postgres;
+
+/// <summary>What an error of the database means.</summary>
+internal static class PostgresErrors
+{
+    /// <summary>
+    /// Whether the error is of what was handed in: data that the types refuse (class 22), a constraint (23), a size (54), a
+    /// trigger's own refusal (P0001), or anything that did not come from the database at all.
+    /// </summary>
+    public static bool IsOfOneWrite(Exception error) => error switch
+    {
+        PostgresException refused => refused.SqlState is PostgresErrorCodes.RaiseException
+            || refused.SqlState.StartsWith("22", StringComparison.Ordinal)
+            || refused.SqlState.StartsWith("23", StringComparison.Ordinal)
+            || refused.SqlState.StartsWith("54", StringComparison.Ordinal),
+        DbException or IOException or TimeoutException or System.Net.Sockets.SocketException => false,
+        _ => true,
+    };
+
+    /// <summary>Whether two transactions stood in each other's way, so that the same again may succeed.</summary>
+    public static bool IsConflict(Exception error) =>
+        error is PostgresException { SqlState: PostgresErrorCodes.DeadlockDetected or PostgresErrorCodes.SerializationFailure };
+
+    /// <summary>Whether the error is the database's, or of the way to it.</summary>
+    public static bool IsOfDatabase(Exception error) =>
+        error is DbException or IOException or TimeoutException or System.Net.Sockets.SocketException;
+}

@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+
+using ClearView.Records.Model;
+using ClearView.Records.Schema;
+using ClearView.Records.Sql;
+
+namespace ClearView.Records.Postgres;
+
+/// <summary>The store in a PostgreSQL database, version 15 or newer, that several servers may share.</summary>
+/// <remarks>
+/// <para>Safe for concurrent use. One writer per server commits in groups; readers run beside it and see whole rows only.</para>
+/// <para>A write is acknowledged when the database has flushed its log (synchronous_commit = on), which needs fsync = on.</para>
+/// <para>Servers of one database number readings from one sequence; what they commit at the same time may become visible in
+/// another order than its sequence.</para>
+/// </remarks>
+public sealed class PostgresStore : IStore
+{
+    private readonly PostgresDatabase _database;
+
+    private PostgresStore(PostgresDatabase database)
+    {
+        _database = database;
+        Readings = new SqlReadingStore(database);
+        Series = new PostgresSeriesStore(database);
+        Methods = Documents(VersionedKind.Method);
+        Specifications = Documents(VersionedKind.Specification);
+        References = Documents(VersionedKind.Reference);
+        ControlCharts = Documents(VersionedKind.ControlChart);
+        Keys = Documents(VersionedKind.Key);
+    }
+
+    /// <inheritdoc/>
+    public IReadingStore Readings { get; }
+
+    /// <inheritdoc/>
+    public ISeriesStore Series { get; }
+
+    /// <inheritdoc/>
+    public IVersionedStore Methods { get; }
+
+    /// <inheritdoc/>
+    public IVersionedStore Specifications { get; }
+
+    /// <inheritdoc/>
+    public IVersionedStore References { get; }
+
+    /// <inheritdoc/>
+    public IVersionedStore ControlCharts { get; }
+
+    /// <inheritdoc/>
+    public IVersionedStore Keys { get; }
+
+    /// <summary>Opens the store of a database, and creates or upgrades its tables where needed.</summary>
+    /// <param name="connectionString">A connection string of Npgsql; see <see cref="PostgresConnectionString.Parse"/>.</param>
+    /// <param name="clock">The clock of the time of recording.</param>
+    /// <param name="cancellationToken">Stops the opening.</param>
+    /// <returns>The store; disposing it finishes what is in flight.</returns>
+    /// <exception cref="StoreFormatException">The database is of another use or too old, or a newer version wrote it.</exception>
+    /// <exception cref="StoreUnavailableException">The database cannot be opened for writing.</exception>
+    public static Task<PostgresStore> OpenAsync(string connectionString, TimeProvider clock, CancellationToken cancellationToken = default) =>
+        OpenAsync(connectionString, clock, Migration.OfPostgres, cancellationToken);
+
+    /// <summary>Commits what is in flight, then closes every connection.</summary>
+    /// <returns>A task that completes when the store is closed.</returns>
+    public ValueTask DisposeAsync() => _database.DisposeAsync();
+
+    /// <summary>Opens a store with other migrations than this version's own.</summary>
+    internal static async Task<PostgresStore> OpenAsync(
+        string connectionString, TimeProvider clock, ImmutableArray<Migration> migrations, CancellationToken cancellationToken) =>
+        new(await PostgresDatabase.OpenAsync(connectionString, clock, migrations, cancellationToken).ConfigureAwait(false));
+
+    private SqlVersionedStore Documents(VersionedKind kind) => new(_database, kind);
+}

@@ -1,0 +1,157 @@
+using ClearView.Records.Model;
+using ClearView.Records.Sql;
+using ClearView.Records.Writing;
+
+using Npgsql;
+
+namespace ClearView.Records.Postgres;
+
+/// <summary>The writer's connection, and what was learnt through it.</summary>
+internal sealed class WriterSession : IAsyncDisposable
+{
+    private readonly NpgsqlConnection _connection;
+    private readonly IStoreDatabase _database;
+    private readonly MonthPartitions _months;
+    private readonly LabelCodes _codes;
+    private readonly RowCopy _copy;
+
+    private WriterSession(NpgsqlConnection connection, IStoreDatabase database)
+    {
+        _connection = connection;
+        _database = database;
+        _months = new MonthPartitions(connection);
+        _codes = new LabelCodes(connection);
+        _copy = new RowCopy(connection);
+    }
+
+    /// <summary>Whether a commit was sent and not confirmed, so that what was written may be stored nevertheless.</summary>
+    public bool IsInDoubt { get; private set; }
+
+    /// <summary>Opens a session that commits durably, whatever the database's default is.</summary>
+    public static async Task<WriterSession> OpenAsync(NpgsqlDataSource source, IStoreDatabase database)
+    {
+        var connection = await source.OpenConnectionAsync().ConfigureAwait(false);
+        try
+        {
+            // Stricter settings than "on" (remote_apply) are the operator's choice and stay.
+            var command = new NpgsqlCommand(
+                "SELECT set_config('synchronous_commit', 'on', false) WHERE current_setting('synchronous_commit') NOT IN ('on', 'remote_apply')",
+                connection);
+            await using var ofCall = command.ConfigureAwait(false);
+            await command.ExecuteNonQueryAsync().ConfigureAwait(false);
+            return new WriterSession(connection, database);
+        }
+        catch
+        {
+            await connection.DisposeAsync().ConfigureAwait(false);
+            throw;
+        }
+    }
+
+    /// <summary>Writes a batch and commits it.</summary>
+    public async Task CommitAsync(IReadOnlyList<IPromise> batch, DateTimeOffset now)
+    {
+        var readings = batch.OfType<PendingReading>().ToList();
+        await _months.EnsureAsync(readings.Select(reading => reading.Entry.MeasuredAt)).ConfigureAwait(false);
+        await _codes.EnsureAsync(readings.Where(reading => !reading.Entry.Values.IsEmpty).SelectMany(reading => Texts(reading.Entry))).ConfigureAwait(false);
+
+        var transaction = await _connection.BeginTransactionAsync().ConfigureAwait(false);
+        await using var ofBatch = transaction.ConfigureAwait(false);
+
+        // Always readings, then documents: whoever locks in one order does not wait crosswise.
+        if (readings.Count > 0)
+        {
+            await WriteReadingsAsync(readings, now, transaction).ConfigureAwait(false);
+        }
+
+        await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], now, transaction).ConfigureAwait(false);
+        IsInDoubt = true;
+        await transaction.CommitAsync().ConfigureAwait(false);
+        IsInDoubt = false;
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync() => _connection.DisposeAsync();
+
+    private static IEnumerable<string> Texts(ReadingEntry entry) =>
+        [entry.Line, entry.Product, entry.Lot, entry.Roll, entry.Instrument, .. entry.Values.Select(value => value.Measurand)];
+
+    private async Task WriteReadingsAsync(List<PendingReading> readings, DateTimeOffset now, NpgsqlTransaction transaction)
+    {
+        // The first of equal identifiers in the batch stands for the others.
+        var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
+        var sequences = await ClaimAsync(firsts).ConfigureAwait(false);
+        var stored = firsts.Where(reading => sequences.ContainsKey(reading.Entry.Id))
+            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id])).ToList();
+        if (stored.Count > 0)
+        {
+            await _copy.ReadingsAsync(stored).ConfigureAwait(false);
+            await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
+        }
+
+        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry with { Values = [] } });
+        foreach (var reading in readings)
+        {
+            var id = reading.Entry.Id;
+            var isFirst = sequences.Remove(id);
+            if (!byId.TryGetValue(id, out var found))
+            {
+                found = ReadingRows.Find(_connection, transaction, _database, id)
+                    ?? throw new InvalidOperationException($"The identifier {id} is taken, and its reading is not there.");
+                byId.Add(id, found);
+            }
+
+            reading.Outcome = new AppendOutcome(found, AlreadyStored: !isFirst);
+        }
+    }
+
+    // Takes the identifiers that are free. One that another server is about to commit is waited for, in the order of identifiers
+    // so that nobody waits crosswise. Sequences are given in the order of posting; those of taken identifiers are left out.
+    private async Task<Dictionary<Guid, long>> ClaimAsync(List<PendingReading> readings)
+    {
+        var claim = new NpgsqlCommand(
+            """
+            WITH numbered AS MATERIALIZED (
+                SELECT id, line, measured_at, nextval('reading_sequence') AS sequence
+                FROM (SELECT id, line, measured_at
+                      FROM unnest(@ids, @lines, @times) WITH ORDINALITY AS posted (id, line, measured_at, place)
+                      WHERE NOT EXISTS (SELECT 1 FROM reading_id WHERE reading_id.id = posted.id)
+                      ORDER BY place) AS free)
+            INSERT INTO reading_id (id, line, measured_at, sequence)
+            SELECT id, line, measured_at, sequence FROM numbered ORDER BY id
+            ON CONFLICT (id) DO NOTHING
+            RETURNING id, sequence
+            """,
+            _connection);
+        await using var ofCall = claim.ConfigureAwait(false);
+        claim.Parameters.AddWithValue("ids", readings.Select(reading => reading.Entry.Id).ToArray());
+        claim.Parameters.AddWithValue("lines", readings.Select(reading => reading.Entry.Line).ToArray());
+        claim.Parameters.AddWithValue("times", readings.Select(reading => reading.Entry.MeasuredAt.UtcTicks).ToArray());
+        Dictionary<Guid, long> sequences = [];
+        var rows = await claim.ExecuteReaderAsync().ConfigureAwait(false);
+        await using var ofRows = rows.ConfigureAwait(false);
+        while (await rows.ReadAsync().ConfigureAwait(false))
+        {
+            sequences.Add(rows.GetGuid(0), rows.GetInt64(1));
+        }
+
+        return sequences;
+    }
+
+    private async Task WriteDocumentsAsync(List<PendingDocument> documents, DateTimeOffset now, NpgsqlTransaction transaction)
+    {
+        if (documents.Count == 0)
+        {
+            return;
+        }
+
+        // Documents are rare: one lock for all of them, until the commit, instead of one per name.
+        var command = new NpgsqlCommand($"SELECT pg_advisory_xact_lock({AdvisoryLocks.Documents})", _connection);
+        await using var ofCall = command.ConfigureAwait(false);
+        await command.ExecuteNonQueryAsync().ConfigureAwait(false);
+        foreach (var document in documents)
+        {
+            document.Outcome = VersionRows.InsertNext(_connection, transaction, document.Kind, document.Entry, now);
+        }
+    }
+}

@@ -1,0 +1,31 @@
+using System.Data.Common;
+
+using ClearView.Records.Model;
+
+namespace ClearView.Records.Sql;
+
+/// <summary>What an engine does in its own way; everything else is shared.</summary>
+internal interface IStoreDatabase
+{
+    /// <summary>Condition that finds a reading by "@id" through a key.</summary>
+    string FindByIdCondition { get; }
+
+    /// <summary>Form in which an identifier travels as a parameter; it sorts by the bytes of its text.</summary>
+    object IdValue(Guid id);
+
+    /// <summary>Reads beside the writer, on another thread.</summary>
+    /// <param name="read">Reads through the connection, synchronously. May run again where the connection was lost.</param>
+    /// <param name="cancellationToken">Stops the wait.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    Task<T> ReadAsync<T>(Func<DbConnection, T> read, CancellationToken cancellationToken);
+
+    /// <summary>Queues a reading; the task completes when it is durable.</summary>
+    Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken);
+
+    /// <summary>Queues a document; the task completes when it is durable.</summary>
+    Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken);
+
+    /// <summary>Makes sure that the store is there and takes readings.</summary>
+    /// <exception cref="StoreUnavailableException">It is not.</exception>
+    Task CheckAsync(CancellationToken cancellationToken);
+}

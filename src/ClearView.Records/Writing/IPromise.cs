@@ -1,0 +1,11 @@
+namespace ClearView.Records.Writing;
+
+/// <summary>What was promised to the poster of a write.</summary>
+internal interface IPromise
+{
+    /// <summary>Keeps the promise: what was written is durable.</summary>
+    void Complete();
+
+    /// <summary>Tells why it cannot be kept.</summary>
+    void Fail(Exception error);
+}
