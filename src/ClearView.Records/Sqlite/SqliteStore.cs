@@ -45,8 +45,11 @@ public sealed class SqliteStore : IStore
     /// <inheritdoc/>
     public IVersionedStore ControlCharts { get; }
 
-    /// <summary>The keys of callers.</summary>
+    /// <inheritdoc/>
     public IVersionedStore Keys { get; }
+
+    /// <summary>The file behind the store.</summary>
+    internal StoreFile Database => _file;
 
     /// <summary>Opens the store of a file, and creates or upgrades the file where needed.</summary>
     /// <param name="path">The file. Its folder must exist.</param>

@@ -1,10 +1,12 @@
+using ClearView.Records.Tests.Behaviour;
+
 using Microsoft.Data.Sqlite;
 
 namespace ClearView.Records.Tests.Sqlite;
 
 public sealed class AppendOnlyTests : IAsyncDisposable
 {
-    private readonly TemporaryStore _temporary = new();
+    private readonly TemporarySqliteStore _temporary = new();
 
     public ValueTask DisposeAsync() => _temporary.DisposeAsync();
 
@@ -31,6 +33,24 @@ public sealed class AppendOnlyTests : IAsyncDisposable
 
         Assert.Contains(refusal, error.Message, StringComparison.Ordinal);
         var found = await _temporary.Store.FindAsync(entry.Id, TestContext.Current.CancellationToken);
-        AppendTests.AssertSame(entry, found!.Entry);
+        AppendBehaviour.AssertSame(entry, found!.Entry);
+    }
+
+    [Theory]
+    [InlineData("UPDATE versioned SET description = 'other'", "UPDATE refused")]
+    [InlineData("UPDATE OR IGNORE versioned SET version = 2", "UPDATE refused")]
+    [InlineData("DELETE FROM versioned", "DELETE refused")]
+    [InlineData("INSERT OR REPLACE INTO versioned SELECT kind, name, version, 0, '', '', x'' FROM versioned", "refused")]
+    [InlineData("INSERT INTO versioned SELECT kind, name, 3, 0, '', '', x'' FROM versioned", "version out of turn refused")]
+    [InlineData("INSERT INTO versioned SELECT kind, name, 0, 0, '', '', x'' FROM versioned", "version out of turn refused")]
+    public async Task ChangeOfDocuments_ByAnySqlClient_IsRefused(string sql, string refusal)
+    {
+        var stored = await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 1), TestContext.Current.CancellationToken);
+
+        var error = Assert.Throws<SqliteException>(() => _temporary.Scalar(sql));
+
+        Assert.Contains(refusal, error.Message, StringComparison.Ordinal);
+        VersionedBehaviour.AssertSame(stored.Version, await _temporary.Methods.FindAsync("film-25", null, TestContext.Current.CancellationToken));
+        Assert.Equal(1L, _temporary.Scalar("SELECT count(*) FROM versioned"));
     }
 }

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 
 using ClearView.Records.Sqlite;
+using ClearView.Records.Tests.Behaviour;
 
 using Microsoft.Data.Sqlite;
 
@@ -9,7 +10,7 @@ namespace ClearView.Records.Tests.Sqlite;
 /// <summary>The backups of a live store that docs/operating.md describes.</summary>
 public sealed class BackupTests : IAsyncDisposable
 {
-    private readonly TemporaryStore _temporary = new();
+    private readonly TemporarySqliteStore _temporary = new();
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -72,7 +73,7 @@ public sealed class BackupTests : IAsyncDisposable
         await using var copy = SqliteStore.Open(Copy, _temporary.Clock);
         for (var number = 0; number < before; number++)
         {
-            AppendTests.AssertSame(TemporaryStore.Entry(number), (await copy.Readings.FindAsync(TemporaryStore.Id(number), Token))!.Entry);
+            AppendBehaviour.AssertSame(TemporaryStore.Entry(number), (await copy.Readings.FindAsync(TemporaryStore.Id(number), Token))!.Entry);
         }
 
         using var connection = new SqliteConnection($"Data Source={Copy};Pooling=False");

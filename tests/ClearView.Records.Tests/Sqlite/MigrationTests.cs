@@ -1,11 +1,13 @@
 using ClearView.Records.Model;
+using ClearView.Records.Schema;
 using ClearView.Records.Sqlite;
+using ClearView.Records.Tests.Behaviour;
 
 namespace ClearView.Records.Tests.Sqlite;
 
 public sealed class MigrationTests : IAsyncDisposable
 {
-    private readonly TemporaryStore _temporary = new();
+    private readonly TemporarySqliteStore _temporary = new();
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -13,14 +15,14 @@ public sealed class MigrationTests : IAsyncDisposable
 
     [Fact]
     public void All_AreNumberedFromOneWithoutGaps() =>
-        Assert.Equal(Enumerable.Range(1, Migration.All.Length), Migration.All.Select(migration => migration.Version));
+        Assert.Equal(Enumerable.Range(1, Migration.OfSqlite.Length), Migration.OfSqlite.Select(migration => migration.Version));
 
     [Fact]
     public async Task Open_NewFile_HasTheNewestSchemaAndDurableJournal()
     {
         await _temporary.Store.CheckAsync(Token);
 
-        Assert.Equal((long)Migration.All.Length, _temporary.Scalar("PRAGMA user_version"));
+        Assert.Equal((long)Migration.OfSqlite.Length, _temporary.Scalar("PRAGMA user_version"));
         Assert.Equal((long)SchemaMigrator.ApplicationId, _temporary.Scalar("PRAGMA application_id"));
         Assert.Equal("wal", _temporary.Scalar("PRAGMA journal_mode"));
     }
@@ -30,13 +32,13 @@ public sealed class MigrationTests : IAsyncDisposable
     {
         var entry = TemporaryStore.Entry(1);
         await _temporary.Store.AppendAsync(entry, Token);
-        Migration next = new(Migration.All.Length + 1, "next.sql", "ALTER TABLE reading ADD COLUMN remark TEXT NOT NULL DEFAULT ''");
+        Migration next = new(Migration.OfSqlite.Length + 1, "next.sql", "ALTER TABLE reading ADD COLUMN remark TEXT NOT NULL DEFAULT ''");
 
-        var store = await _temporary.ReopenAsync([.. Migration.All, next]);
+        var store = await _temporary.ReopenAsync([.. Migration.OfSqlite, next]);
 
         Assert.Equal((long)next.Version, _temporary.Scalar("PRAGMA user_version"));
         Assert.Equal("", _temporary.Scalar("SELECT remark FROM reading"));
-        AppendTests.AssertSame(entry, (await store.FindAsync(entry.Id, Token))!.Entry);
+        AppendBehaviour.AssertSame(entry, (await store.FindAsync(entry.Id, Token))!.Entry);
         await store.AppendAsync(TemporaryStore.Entry(2), Token);
     }
 
@@ -44,11 +46,11 @@ public sealed class MigrationTests : IAsyncDisposable
     public async Task Open_StepThatFails_LeavesTheFileAsItWas()
     {
         await _temporary.Store.AppendAsync(TemporaryStore.Entry(1), Token);
-        Migration broken = new(Migration.All.Length + 1, "broken.sql", "CREATE TABLE half (a INTEGER); SELECT * FROM nowhere;");
+        Migration broken = new(Migration.OfSqlite.Length + 1, "broken.sql", "CREATE TABLE half (a INTEGER); SELECT * FROM nowhere;");
 
-        await Assert.ThrowsAsync<StoreUnavailableException>(() => _temporary.ReopenAsync([.. Migration.All, broken]));
+        await Assert.ThrowsAsync<StoreUnavailableException>(() => _temporary.ReopenAsync([.. Migration.OfSqlite, broken]));
 
-        Assert.Equal((long)Migration.All.Length, _temporary.Scalar("PRAGMA user_version"));
+        Assert.Equal((long)Migration.OfSqlite.Length, _temporary.Scalar("PRAGMA user_version"));
         Assert.Equal(0L, _temporary.Scalar("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"));
         Assert.NotNull(await _temporary.Store.FindAsync(TemporaryStore.Id(1), Token));
     }
@@ -63,7 +65,7 @@ public sealed class MigrationTests : IAsyncDisposable
         var error = Assert.Throws<StoreFormatException>(() => _temporary.Store);
 
         Assert.Contains("schema version 99", error.Message, StringComparison.Ordinal);
-        Assert.Contains($"up to {Migration.All.Length}", error.Message, StringComparison.Ordinal);
+        Assert.Contains($"up to {Migration.OfSqlite.Length}", error.Message, StringComparison.Ordinal);
         Assert.Equal(99L, _temporary.Scalar("PRAGMA user_version"));
     }
 
@@ -101,5 +103,14 @@ public sealed class MigrationTests : IAsyncDisposable
         }
 
         Assert.Equal(4L, _temporary.Scalar("SELECT count(*) FROM reading"));
+    }
+
+    [Fact]
+    public async Task Check_StoreFileRemoved_Throws()
+    {
+        await _temporary.Store.CheckAsync(Token);
+        File.Delete(_temporary.File);
+
+        await Assert.ThrowsAsync<StoreUnavailableException>(() => _temporary.Store.CheckAsync(Token));
     }
 }

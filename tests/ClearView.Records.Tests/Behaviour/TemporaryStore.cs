@@ -1,30 +1,27 @@
-using System.Collections.Immutable;
-
 using ClearView.Records.Model;
-using ClearView.Records.Sqlite;
 
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 
-namespace ClearView.Records.Tests.Sqlite;
+namespace ClearView.Records.Tests.Behaviour;
 
-/// <summary>A store on a file of its own that goes away with the test.</summary>
-internal sealed class TemporaryStore : IAsyncDisposable
+/// <summary>A store of one engine that goes away with the test.</summary>
+internal abstract class TemporaryStore : IAsyncDisposable
 {
-    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("clearview-records-");
-    private SqliteStore? _store;
+    private IStore? _store;
 
     public static DateTimeOffset Noon { get; } = new(2026, 3, 2, 12, 0, 0, TimeSpan.Zero);
 
     public FakeTimeProvider Clock { get; } = new(Noon);
 
-    public string File => Path.Combine(_folder.FullName, "readings.db");
-
     public IReadingStore Store => Opened.Readings;
 
     public IVersionedStore Methods => Opened.Methods;
 
-    public SqliteStore Opened => _store ??= SqliteStore.Open(File, Clock);
+    public IStore Opened
+    {
+        get => _store ??= OpenAnotherAsync().GetAwaiter().GetResult();
+        protected set => _store = value;
+    }
 
     public static ReadingEntry Entry(int number, Func<ReadingEntry, ReadingEntry>? change = null)
     {
@@ -52,11 +49,13 @@ internal sealed class TemporaryStore : IAsyncDisposable
 
     public static Guid Id(int number) => new(number + 1, 0, 0, new byte[8]);
 
-    public async Task<IReadingStore> ReopenAsync(ImmutableArray<Migration>? migrations = null)
+    /// <summary>Opens the same store again beside what is open, as another server does.</summary>
+    public abstract Task<IStore> OpenAnotherAsync();
+
+    public async Task<IReadingStore> ReopenAsync()
     {
         await CloseAsync();
-        _store = SqliteStore.Open(File, Clock, migrations ?? Migration.All);
-        return _store.Readings;
+        return Opened.Readings;
     }
 
     public async Task CloseAsync()
@@ -68,26 +67,20 @@ internal sealed class TemporaryStore : IAsyncDisposable
         }
     }
 
-    public SqliteConnection Connect()
-    {
-        var connection = new SqliteConnection($"Data Source={File};Pooling=False");
-        connection.Open();
-        return connection;
-    }
+    /// <summary>The first value that a statement gives, through a connection of its own.</summary>
+    public abstract object? Scalar(string sql);
 
-    public object? Scalar(string sql)
-    {
-        using var connection = Connect();
-        using var command = connection.CreateCommand();
-#pragma warning disable CA2100 // Statements are constants of the tests.
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        return command.ExecuteScalar();
-    }
+    /// <summary>What the engine can tell of its own integrity.</summary>
+    public abstract void AssertIntact();
+
+    /// <summary>That a closed store left nothing open.</summary>
+    public abstract void AssertClosed();
 
     public async ValueTask DisposeAsync()
     {
         await CloseAsync();
-        _folder.Delete(recursive: true);
+        await RemoveAsync();
     }
+
+    protected abstract ValueTask RemoveAsync();
 }

@@ -1,0 +1,53 @@
+using ClearView.Records.Model;
+using ClearView.Records.Schema;
+using ClearView.Records.Tests.Behaviour;
+
+namespace ClearView.Records.Tests.Sqlite;
+
+public sealed class EarlierSchemaTests : IAsyncDisposable
+{
+    private readonly TemporarySqliteStore _temporary = new();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public ValueTask DisposeAsync() => _temporary.DisposeAsync();
+
+    [Fact]
+    public async Task Open_StoreOfAnEarlierSchema_PutsItsReadingsIntoTheSeries()
+    {
+        await _temporary.ReopenAsync([.. Migration.OfSqlite.Take(3)]);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            $"""
+            INSERT INTO reading VALUES (1, x'00112233445566778899aabbccddeeff', {TemporaryStore.Noon.UtcTicks}, 0, 'line 1', 'clear 25', '', 'R-1', 'S', '0', x'', x'', x'');
+            INSERT INTO reading_value VALUES (1, 0, 'haze', 1.25), (1, 1, 'yellowness_index', 0.5);
+            """);
+
+        var rows = await Read(new SeriesQuery { Measurand = "haze", Line = "line 1", Roll = "R-1" });
+
+        Assert.Equal((TemporaryStore.Noon.UtcTicks, 1L, 1.25), Assert.Single(rows.Select(row => (row.MeasuredAtTicks, row.Sequence, row.Value))));
+        Assert.Equal([0.5], (await Read(new SeriesQuery { Measurand = "yellowness_index", Product = "clear 25", Lot = "" })).Select(row => row.Value));
+    }
+
+    [Fact]
+    public async Task Open_StoreOfAnEarlierSchema_KeepsItsMethodsVersionByVersion()
+    {
+        await _temporary.ReopenAsync([.. Migration.OfSqlite.Take(2)]);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            "INSERT INTO method VALUES ('film-25', 1, 5, 'M. Arden', 'film on line 3', x'010201'), ('film-25', 2, 6, 'M. Arden', 'film on line 3', x'010202')");
+
+        await _temporary.ReopenAsync();
+
+        Assert.True(VersionedBehaviour.Entry("film-25", 1).SaysTheSameAs((await _temporary.Methods.FindAsync("film-25", 1, Token))!.Entry));
+        Assert.Equal(6, (await _temporary.Methods.FindAsync("film-25", 2, Token))!.StoredAt.UtcTicks);
+        Assert.Equal(3, (await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 9), Token)).Version.Version);
+    }
+
+    private async Task<List<SeriesRow>> Read(SeriesQuery query)
+    {
+        List<SeriesRow> rows = [];
+        await _temporary.Opened.Series.ReadAsync(query, (in SeriesRow row) => rows.Add(row), Token);
+        return rows;
+    }
+}
