@@ -11,6 +11,7 @@ internal sealed record CommandLineFlags(string? ConfigFile, IReadOnlyDictionary<
     {
         ["--listen"] = "listen",
         ["--store"] = "store",
+        ["--store-password-file"] = "storePasswordFile",
         ["--shutdown-timeout"] = "shutdownTimeoutSeconds",
         ["--log-level"] = "logLevel",
         ["--log-format"] = "logFormat",

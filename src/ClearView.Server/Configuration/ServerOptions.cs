@@ -1,5 +1,7 @@
 using System.Net;
 
+using ClearView.Records.Postgres;
+
 namespace ClearView.Server.Configuration;
 
 /// <summary>How a server is set up. Every value has been checked when an instance exists.</summary>
@@ -21,13 +23,21 @@ public sealed record ServerOptions
                 + "so that only this machine may be served: use 127.0.0.1 or [::1].");
     }
 
-    /// <summary>File of the store; created where it is missing. Default "clearview.db" in the working directory.</summary>
-    /// <exception cref="ServerOptionsException">The name is empty, is a folder, or its folder does not exist.</exception>
+    /// <summary>
+    /// The store: a file, created where it is missing, or a PostgreSQL database as "postgres://user@host:port/database" or
+    /// "postgres:" before a connection string; without a password. Default "clearview.db" in the working directory.
+    /// </summary>
+    /// <exception cref="ServerOptionsException">
+    /// The name is empty, is a folder, its folder does not exist, or it does not name a database rightly.
+    /// </exception>
     public string Store
     {
         get => _store;
         init => _store = CheckedStore(value);
     }
+
+    /// <summary>File whose first line is the password of the database; <see langword="null"/> leaves it to PGPASSWORD.</summary>
+    public string? StorePasswordFile { get; init; }
 
     /// <summary>How long calls in flight may take to finish when the server stops, 0 to 1 hour. Default 30 s.</summary>
     /// <exception cref="ServerOptionsException">The time is outside 0 to 1 hour.</exception>
@@ -45,8 +55,35 @@ public sealed record ServerOptions
     /// <summary>Form of the log lines. Default <see cref="LogFormat.Text"/>.</summary>
     public LogFormat LogFormat { get; init; } = LogFormat.Text;
 
+    /// <summary>What the database is opened with; it may hold the password.</summary>
+    /// <exception cref="ServerOptionsException">The password file cannot be read.</exception>
+    internal string ConnectionString()
+    {
+        try
+        {
+            return PostgresConnectionString.Parse(Store, StorePasswordFile);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new ServerOptionsException($"storePasswordFile: {StorePasswordFile} cannot be read: {error.Message}", error);
+        }
+    }
+
     private static string CheckedStore(string store)
     {
+        if (PostgresConnectionString.IsOne(store))
+        {
+            try
+            {
+                PostgresConnectionString.Parse(store);
+                return store;
+            }
+            catch (FormatException error)
+            {
+                throw new ServerOptionsException("store: " + error.Message, error);
+            }
+        }
+
         if (string.IsNullOrWhiteSpace(store))
         {
             throw new ServerOptionsException("store: names no file.");

@@ -61,7 +61,7 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
             return Status(StatusCode.Unavailable, "The store is not available now; trying again is safe.");
         }
 
-        if (error is ObjectDisposedException { ObjectName: nameof(Records.Sqlite.SqliteStore) })
+        if (error is ObjectDisposedException { ObjectName: nameof(IStore) })
         {
             return Status(StatusCode.Unavailable, "The server is stopping; trying again is safe.");
         }

@@ -1,5 +1,6 @@
 using ClearView.Contract;
 using ClearView.Records.Model;
+using ClearView.Records.Postgres;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
@@ -85,9 +86,9 @@ internal static class ServerBuilder
     {
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<OpenStreams>();
-        services.AddSingleton(provider => SqliteStore.Open(options.Store, provider.GetRequiredService<TimeProvider>()));
-        services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Readings);
-        services.AddSingleton(provider => provider.GetRequiredService<SqliteStore>().Series);
+        services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
         AddDocuments(services, VersionedKind.Method, store => store.Methods);
         AddDocuments(services, VersionedKind.Specification, store => store.Specifications);
         AddDocuments(services, VersionedKind.Reference, store => store.References);
@@ -116,6 +117,11 @@ internal static class ServerBuilder
         services.Configure<HostOptions>(host => host.ShutdownTimeout = options.ShutdownTimeout);
     }
 
-    private static void AddDocuments(IServiceCollection services, VersionedKind kind, Func<SqliteStore, IVersionedStore> of) =>
-        services.AddKeyedSingleton(kind, (provider, _) => of(provider.GetRequiredService<SqliteStore>()));
+    private static void AddDocuments(IServiceCollection services, VersionedKind kind, Func<IStore, IVersionedStore> of) =>
+        services.AddKeyedSingleton(kind, (provider, _) => of(provider.GetRequiredService<IStore>()));
+
+    // The container makes services synchronously; the store is opened once, before calls are taken.
+    private static IStore OpenStore(ServerOptions options, TimeProvider clock) => PostgresConnectionString.IsOne(options.Store)
+        ? PostgresStore.OpenAsync(options.ConnectionString(), clock).GetAwaiter().GetResult()
+        : SqliteStore.Open(options.Store, clock);
 }

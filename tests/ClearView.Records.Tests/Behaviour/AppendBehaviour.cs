@@ -139,12 +139,64 @@ public abstract class AppendBehaviour : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Append_TheSameIdsThroughTwoServersAtOnce_StoresEachOnce()
+    {
+        const int count = 200;
+        var first = _temporary.Store;
+        await using var other = await _temporary.OpenAnotherAsync();
+
+        // The servers meet the identifiers from opposite ends, and each tells of itself in the product.
+        var outcomes = await Task.WhenAll(Enumerable.Range(0, count).SelectMany(i => new[]
+        {
+            first.AppendAsync(TemporaryStore.Entry(i, entry => entry with { Product = "first" }), Token),
+            other.Readings.AppendAsync(TemporaryStore.Entry(count - 1 - i, entry => entry with { Product = "other" }), Token),
+        }));
+
+        Assert.Equal(count, outcomes.Count(outcome => !outcome.AlreadyStored));
+        Assert.Equal((long)count, _temporary.Scalar("SELECT count(*) FROM reading"));
+        Assert.Equal(count * 2L, _temporary.Scalar("SELECT count(*) FROM series_value"));
+        foreach (var both in outcomes.GroupBy(outcome => outcome.Reading.Entry.Id))
+        {
+            var found = await first.FindAsync(both.Key, Token);
+            Assert.All(both, outcome => Assert.Equal((found!.Entry.Product, found.Sequence), (outcome.Reading.Entry.Product, outcome.Reading.Sequence)));
+            Assert.Single(both, outcome => !outcome.AlreadyStored);
+        }
+
+        _temporary.AssertIntact();
+    }
+
+    [Fact]
+    public async Task Append_Together_NumbersReadingsInTheOrderOfPosting()
+    {
+        var order = Enumerable.Range(0, 300).ToArray();
+        new Random(3).Shuffle(order);
+
+        var outcomes = await Task.WhenAll(order.Select(number => _temporary.Store.AppendAsync(TemporaryStore.Entry(number), Token)).ToList());
+
+        Assert.Equal(outcomes.Select(outcome => outcome.Reading.Sequence).Order(), outcomes.Select(outcome => outcome.Reading.Sequence));
+    }
+
+    [Fact]
+    public async Task Append_ZeroWithASign_IsZeroInTheSeries()
+    {
+        await _temporary.Store.AppendAsync(TemporaryStore.Entry(1, entry => entry with { Values = [new MeasurandValue("b", -0.0)], AcrossMm = -0.0 }), Token);
+
+        List<SeriesRow> rows = [];
+        await _temporary.Opened.Series.ReadAsync(new SeriesQuery { Measurand = "b" }, (in SeriesRow row) => rows.Add(row), Token);
+
+        var row = Assert.Single(rows);
+        Assert.Equal((0L, 0L), (BitConverter.DoubleToInt64Bits(row.Value), BitConverter.DoubleToInt64Bits(row.AcrossMm)));
+    }
+
+    [Fact]
     public async Task Dispose_WithAppendsInFlight_FinishesThem()
     {
         var tasks = Enumerable.Range(0, 500).Select(number => _temporary.Store.AppendAsync(TemporaryStore.Entry(number), Token)).ToList();
 
         await _temporary.CloseAsync();
 
+        // What was acknowledged or refused reaches its poster on a thread of its own.
+        await ((Task)Task.WhenAll(tasks)).WaitAsync(Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing | ConfigureAwaitOptions.ContinueOnCapturedContext);
         Assert.All(tasks, task => Assert.True(task.IsCompletedSuccessfully || task.Exception?.InnerException is ObjectDisposedException));
         var acknowledged = tasks.Count(task => task.IsCompletedSuccessfully);
         Assert.True(acknowledged > 0);

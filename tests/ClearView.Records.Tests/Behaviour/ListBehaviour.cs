@@ -126,6 +126,28 @@ public abstract class ListBehaviour : IAsyncDisposable
     }
 
     [Theory]
+    [InlineData(ReadingOrder.OldestFirst)]
+    [InlineData(ReadingOrder.NewestFirst)]
+    public async Task List_AcrossMonthsAndCenturies_IsInTheOrderOfTimeThenOfTheIdentifiersText(ReadingOrder order)
+    {
+        DateTimeOffset[] times = [DateTimeOffset.MinValue, TemporaryStore.Noon, TemporaryStore.Noon.AddMonths(1), TemporaryStore.Noon.AddYears(1), DateTimeOffset.MaxValue];
+        var random = new Random(11);
+        var bytes = new byte[16];
+        List<(DateTimeOffset Time, Guid Id)> expected = [];
+        for (var number = 0; number < 60; number++)
+        {
+            random.NextBytes(bytes);
+            expected.Add((times[number % times.Length], new Guid(bytes)));
+            await Append(number, entry => entry with { Id = expected[^1].Id, MeasuredAt = expected[^1].Time });
+        }
+
+        var listed = (await Pages(new ReadingQuery { PageSize = 7, Order = order })).SelectMany(page => page).Select(entry => (entry.MeasuredAt, entry.Id));
+
+        var sorted = expected.OrderBy(item => item.Time).ThenBy(item => item.Id.ToString(), StringComparer.Ordinal);
+        Assert.Equal(order == ReadingOrder.OldestFirst ? sorted : sorted.Reverse(), listed);
+    }
+
+    [Theory]
     [InlineData(0)]
     [InlineData(-1)]
     public async Task List_PageSizeBelowOne_IsRefused(int pageSize) =>

@@ -149,6 +149,20 @@ public abstract class VersionedBehaviour : IAsyncDisposable
     }
 
     [Fact]
+    public async Task List_Names_SortByTheirBytes()
+    {
+        string[] names = ["b", "B", "ä", "a-1", "a 1", "_", "Z", "\U0001F4C8", "\uFB01"];
+        foreach (var name in names)
+        {
+            await _temporary.Methods.StoreAsync(Entry(name, 1), Token);
+        }
+
+        var page = await _temporary.Methods.ListAsync(new VersionQuery(), Token);
+
+        Assert.Equal(names.OrderBy(name => Convert.ToHexString(System.Text.Encoding.UTF8.GetBytes(name)), StringComparer.Ordinal), page.Versions.Select(version => version.Entry.Name));
+    }
+
+    [Fact]
     public async Task List_ByteLimit_EndsThePageButShowsOneAtLeast()
     {
         await _temporary.Methods.StoreAsync(Entry("a", 1) with { Body = new byte[10] }, Token);

@@ -119,7 +119,9 @@ DECLARE
     parent text;
     part   text;
 BEGIN
-    IF to_regclass('reading_' || month) IS NOT NULL AND to_regclass('series_value_' || month) IS NOT NULL THEN
+    -- Looked up in pg_class: to_regclass would go on saying "no" after the lock, from a cache that waiting does not refresh.
+    IF (SELECT count(*) = 2 FROM pg_class
+        WHERE relnamespace = 'clearview'::regnamespace AND relname IN ('reading_' || month, 'series_value_' || month)) THEN
         RETURN;
     END IF;
 
@@ -127,7 +129,7 @@ BEGIN
     PERFORM pg_advisory_xact_lock(x'434C52564D4E5448'::bigint);
     FOREACH parent IN ARRAY ARRAY['reading', 'series_value'] LOOP
         part := parent || '_' || month;
-        CONTINUE WHEN to_regclass(part) IS NOT NULL;
+        CONTINUE WHEN EXISTS (SELECT 1 FROM pg_class WHERE relnamespace = 'clearview'::regnamespace AND relname = part);
         EXECUTE format('CREATE TABLE %I (LIKE %I INCLUDING DEFAULTS INCLUDING CONSTRAINTS)', part, parent);
         EXECUTE format('CREATE TRIGGER never_emptied BEFORE TRUNCATE ON %I FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()', part);
         EXECUTE format('ALTER TABLE %I ATTACH PARTITION %I FOR VALUES FROM (%s) TO (%s)', parent, part, first_tick, next_tick);
