@@ -4,6 +4,7 @@ using System.CommandLine.Parsing;
 
 using ClearView.Console.Commands.ControlCharts;
 using ClearView.Console.Commands.Judgements;
+using ClearView.Console.Commands.Records;
 using ClearView.Console.Commands.Specifications;
 using ClearView.Console.Commands.Studies;
 using ClearView.Console.Options;
@@ -44,6 +45,7 @@ internal static class ClearViewRoot
             new CompareLotsCommand(screen),
             new SamplingCommand(screen),
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
+            new RecordsCommand(screen),
             new DemoCommand(screen),
         };
         foreach (var option in root.Options.OfType<HelpOption>())

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using System.Data;
 using System.Data.Common;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
@@ -104,6 +106,30 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             }
         }
     }
+
+    /// <inheritdoc/>
+    public DbTransaction BeginSnapshot(DbConnection connection) => connection.BeginTransaction(IsolationLevel.RepeatableRead);
+
+    /// <inheritdoc/>
+    public Task<T> ImportAsync<T>(Func<DbConnection, IRowSink, T> fill, CancellationToken cancellationToken)
+        where T : class =>
+        ReadAsync(
+            connection =>
+            {
+                using var transaction = connection.BeginTransaction();
+                var sink = new PostgresSink(connection, transaction);
+                using (var durable = new NpgsqlCommand("SET LOCAL synchronous_commit = on", connection))
+                {
+                    durable.ExecuteNonQuery();
+                }
+
+                var outcome = fill(connection, sink);
+                sink.ContinueSequence();
+                transaction.Commit();
+                return outcome;
+            },
+            () => false,
+            cancellationToken);
 
     /// <inheritdoc/>
     public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)

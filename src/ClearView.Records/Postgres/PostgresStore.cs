@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
@@ -13,7 +14,7 @@ namespace ClearView.Records.Postgres;
 /// <para>Servers of one database number readings from one sequence; what they commit at the same time may become visible in
 /// another order than its sequence.</para>
 /// </remarks>
-public sealed class PostgresStore : IStore
+public sealed class PostgresStore : IStore, IStoreBehind
 {
     private readonly PostgresDatabase _database;
 
@@ -49,6 +50,7 @@ public sealed class PostgresStore : IStore
 
     /// <inheritdoc/>
     public IVersionedStore Keys { get; }
+    IStoreDatabase IStoreBehind.Database => _database;
 
     /// <summary>Opens the store of a database, and creates or upgrades its tables where needed.</summary>
     /// <param name="connectionString">A connection string of Npgsql; see <see cref="PostgresConnectionString.Parse"/>.</param>

@@ -1,5 +1,6 @@
 using System.Data.Common;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 
 namespace ClearView.Records.Sql;
@@ -18,6 +19,15 @@ internal interface IStoreDatabase
     /// <param name="cancellationToken">Stops the wait.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     Task<T> ReadAsync<T>(Func<DbConnection, T> read, CancellationToken cancellationToken);
+
+    /// <summary>Begins a transaction that reads as of one moment.</summary>
+    DbTransaction BeginSnapshot(DbConnection connection);
+
+    /// <summary>Writes rows as they were stored elsewhere, in one transaction.</summary>
+    /// <param name="fill">Hands the rows over, and may read them back through the connection. When it throws, nothing is kept.</param>
+    /// <param name="cancellationToken">Stops the wait.</param>
+    Task<T> ImportAsync<T>(Func<DbConnection, IRowSink, T> fill, CancellationToken cancellationToken)
+        where T : class;
 
     /// <summary>Queues a reading; the task completes when it is durable.</summary>
     Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken);

@@ -15,9 +15,9 @@ internal sealed class ReadingInserter : IDisposable
     {
         _insert = new SqliteCommand(
             """
-            INSERT INTO reading (id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
+            INSERT INTO reading (sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
                                  method, measurement, evaluation, verdict, instrument, across_mm, along_m)
-            VALUES (@id, @measured_at, @recorded_at, @line, @product, @lot, @roll, @specimen, @software_version,
+            VALUES (@sequence, @id, @measured_at, @recorded_at, @line, @product, @lot, @roll, @specimen, @software_version,
                     @method, @measurement, @evaluation, @verdict, @instrument, @across_mm, @along_m)
             RETURNING sequence
             """,
@@ -39,6 +39,13 @@ internal sealed class ReadingInserter : IDisposable
         return new AppendOutcome(new StoredReading(detached with { Values = [] }, now, sequence), AlreadyStored: false);
     }
 
+    /// <summary>Inserts a reading as it was stored elsewhere, without its values.</summary>
+    public void Import(StoredReading reading, SqliteTransaction transaction) =>
+        InsertReading(reading.Entry, reading.RecordedAt, transaction, reading.Sequence);
+
+    /// <summary>Inserts a value of a series as it was stored elsewhere.</summary>
+    public void Import(SeriesValue value, SqliteTransaction transaction) => _series.Insert(value, transaction);
+
     /// <summary>Forgets what a transaction wrote that was rolled back.</summary>
     public void Forget() => _series.Forget();
 
@@ -48,11 +55,12 @@ internal sealed class ReadingInserter : IDisposable
         _series.Dispose();
     }
 
-    private long InsertReading(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction)
+    private long InsertReading(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction, long? sequence = null)
     {
         _insert.Transaction = transaction;
         var parameters = _insert.Parameters;
         parameters.Clear();
+        parameters.AddWithValue("@sequence", sequence is { } place ? place : DBNull.Value);
         parameters.AddWithValue("@id", entry.Id.ToByteArray(bigEndian: true));
         parameters.AddWithValue("@measured_at", entry.MeasuredAt.UtcTicks);
         parameters.AddWithValue("@recorded_at", now.UtcTicks);

@@ -62,6 +62,29 @@ internal sealed class SeriesInserter : IDisposable
         }
     }
 
+    /// <summary>Inserts one value. Call within a transaction.</summary>
+    public void Insert(SeriesValue value, SqliteTransaction transaction)
+    {
+        var entry = new ReadingEntry
+        {
+            Id = default,
+            MeasuredAt = new DateTimeOffset(value.MeasuredAtTicks, TimeSpan.Zero),
+            Line = value.Line,
+            Product = value.Product,
+            Lot = value.Lot,
+            Roll = value.Roll,
+            Instrument = value.Instrument,
+            AcrossMm = value.AcrossMm,
+            AlongM = value.AlongM,
+            Measurement = default,
+            Method = default,
+            Evaluation = default,
+            SoftwareVersion = "",
+            Values = [new MeasurandValue(value.Measurand, value.Value)],
+        };
+        Insert(value.Sequence, entry, transaction);
+    }
+
     /// <summary>Forgets every code: those of a transaction that was rolled back are given again to other texts.</summary>
     public void Forget() => _codes.Clear();
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
@@ -11,7 +12,7 @@ namespace ClearView.Records.Sqlite;
 /// <para>Safe for concurrent use. One writer commits in groups; readers run beside it and see whole rows only.</para>
 /// <para>A write is acknowledged when the log that holds it has been flushed to the disk (synchronous = FULL).</para>
 /// </remarks>
-public sealed class SqliteStore : IStore
+public sealed class SqliteStore : IStore, IStoreBehind
 {
     private readonly StoreFile _file;
 
@@ -48,8 +49,7 @@ public sealed class SqliteStore : IStore
     /// <inheritdoc/>
     public IVersionedStore Keys { get; }
 
-    /// <summary>The file behind the store.</summary>
-    internal StoreFile Database => _file;
+    IStoreDatabase IStoreBehind.Database => _file;
 
     /// <summary>Opens the store of a file, and creates or upgrades the file where needed.</summary>
     /// <param name="path">The file. Its folder must exist.</param>

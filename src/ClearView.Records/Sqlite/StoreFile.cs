@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Data.Common;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
@@ -65,6 +66,14 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
 
     /// <inheritdoc/>
     public object IdValue(Guid id) => id.ToByteArray(bigEndian: true);
+
+    /// <inheritdoc/>
+    public DbTransaction BeginSnapshot(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: true);
+
+    /// <inheritdoc/>
+    public Task<T> ImportAsync<T>(Func<DbConnection, IRowSink, T> fill, CancellationToken cancellationToken)
+        where T : class =>
+        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), cancellationToken);
 
     /// <inheritdoc/>
     public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken) =>

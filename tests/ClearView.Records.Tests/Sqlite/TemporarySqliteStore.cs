@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
@@ -18,7 +19,7 @@ internal sealed class TemporarySqliteStore : TemporaryStore
     public string File => Path.Combine(_folder.FullName, "readings.db");
 
     /// <summary>The database behind the open store.</summary>
-    public IStoreDatabase Database => ((SqliteStore)Opened).Database;
+    public IStoreDatabase Database => ((IStoreBehind)Opened).Database;
 
     public override Task<IStore> OpenAnotherAsync() => Task.FromResult<IStore>(SqliteStore.Open(File, Clock));
 

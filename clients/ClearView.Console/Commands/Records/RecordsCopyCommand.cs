@@ -1,0 +1,71 @@
+using System.CommandLine;
+using System.Globalization;
+
+using ClearView.Console.Rendering;
+using ClearView.Records.Exchange;
+using ClearView.Records.Model;
+using ClearView.Records.Postgres;
+using ClearView.Records.Sqlite;
+
+namespace ClearView.Console.Commands.Records;
+
+/// <summary>Copies a store into an empty one, of the same engine or the other.</summary>
+internal sealed class RecordsCopyCommand : DocumentedCommand
+{
+    private readonly Argument<string> _from = new("FROM") { Description = "The source: a file, or postgres://USER@HOST:PORT/DATABASE." };
+    private readonly Argument<string> _to = new("TO") { Description = "The target, named alike; it must be empty." };
+    private readonly Option<string?> _passwordFile = new("--password-file")
+    {
+        HelpName = "FILE",
+        Description = "File whose first line is the password of the database. [default: PGPASSWORD]",
+    };
+
+    /// <summary>Creates the command.</summary>
+    public RecordsCopyCommand(Screen screen)
+        : base("copy", "Copy everything of a store into an empty one, and compare every row afterwards.",
+        [
+            "clearview records copy line3.db postgres://clearview@db.plant/line3",
+            "clearview records copy postgres://clearview@db.plant/line3 line3-copy.db --password-file password.txt",
+        ])
+    {
+        Add(_from);
+        Add(_to);
+        Add(_passwordFile);
+        SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => CopyAsync(
+            screen, parsed.GetRequiredValue(_from), parsed.GetRequiredValue(_to), parsed.GetValue(_passwordFile), cancellation)));
+    }
+
+    private static async Task<int> CopyAsync(Screen screen, string from, string to, string? passwordFile, CancellationToken cancellation)
+    {
+        try
+        {
+            if (!PostgresConnectionString.IsOne(from) && !File.Exists(from))
+            {
+                throw new UsageException($"{from} does not exist.");
+            }
+
+            await using var source = await OpenAsync(from, passwordFile, cancellation);
+            await using var target = await OpenAsync(to, passwordFile, cancellation);
+            var copied = await StoreCopy.RunAsync(source, target, cancellation);
+            await screen.Output.WriteLineAsync(string.Create(
+                CultureInfo.InvariantCulture,
+                $"Copied and compared: {copied.Readings} readings, {copied.Values} values of series, {copied.Documents} versions of documents."));
+            await screen.Output.WriteLineAsync("SHA-256 of the rows on both sides: " + copied.Sha256);
+            return ExitCode.Ok;
+        }
+        catch (Exception error) when (error is StoreCopyException or StoreFormatException or FormatException or IOException or UnauthorizedAccessException)
+        {
+            throw new UsageException(error.Message);
+        }
+        catch (StoreUnavailableException error)
+        {
+            screen.Error(error.Message);
+            return ExitCode.ServerFault;
+        }
+    }
+
+    private static async Task<IStore> OpenAsync(string store, string? passwordFile, CancellationToken cancellation) =>
+        PostgresConnectionString.IsOne(store)
+            ? await PostgresStore.OpenAsync(PostgresConnectionString.Parse(store, passwordFile), TimeProvider.System, cancellation)
+            : SqliteStore.Open(store, TimeProvider.System);
+}

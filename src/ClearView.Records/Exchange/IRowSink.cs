@@ -1,0 +1,16 @@
+using ClearView.Records.Model;
+
+namespace ClearView.Records.Exchange;
+
+/// <summary>Takes rows as they were stored elsewhere, within one transaction.</summary>
+internal interface IRowSink
+{
+    /// <summary>Takes readings without their values; times of recording and sequences stay.</summary>
+    void AddReadings(IReadOnlyList<StoredReading> readings);
+
+    /// <summary>Takes values of series.</summary>
+    void AddValues(IReadOnlyList<SeriesValue> values);
+
+    /// <summary>Takes a document; the versions of a name come one after the other.</summary>
+    void AddVersion(VersionedKind kind, StoredVersion version);
+}

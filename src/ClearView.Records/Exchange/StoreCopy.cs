@@ -1,0 +1,80 @@
+using System.Data.Common;
+using System.Globalization;
+
+using ClearView.Records.Model;
+using ClearView.Records.Sql;
+
+namespace ClearView.Records.Exchange;
+
+/// <summary>Copies a store into an empty one, of the same engine or the other.</summary>
+public static class StoreCopy
+{
+    /// <summary>Copies everything; sequences, times of recording and versions stay as they are.</summary>
+    /// <remarks>
+    /// The source is read as of one moment. The target is written in one transaction and read back in it: it keeps the copy only
+    /// when every count and the digest of every row are the same. A copy that breaks off leaves nothing and can be started again.
+    /// </remarks>
+    /// <param name="from">The source; it may be in use.</param>
+    /// <param name="to">The target; nobody else may use it.</param>
+    /// <param name="cancellationToken">Stops the copying.</param>
+    /// <returns>What was copied.</returns>
+    /// <exception cref="StoreCopyException">The target is not empty, or what it gave back differs.</exception>
+    /// <exception cref="StoreUnavailableException">One of the stores cannot be read or written now.</exception>
+    public static async Task<StoreContents> RunAsync(IStore from, IStore to, CancellationToken cancellationToken)
+    {
+        var source = DatabaseOf(from);
+        var target = DatabaseOf(to);
+        try
+        {
+            return await source.ReadAsync(
+                connection =>
+                {
+                    using var moment = source.BeginSnapshot(connection);
+                    return target.ImportAsync(
+                        (own, sink) => Copy(connection, own, sink, cancellationToken), cancellationToken).GetAwaiter().GetResult();
+                },
+                cancellationToken).ConfigureAwait(false);
+        }
+        catch (ArgumentException error) when (error.InnerException is StoreCopyException cause)
+        {
+            throw new StoreCopyException(cause.Message, error);
+        }
+    }
+
+    /// <summary>Counts and sums up what a store holds.</summary>
+    /// <param name="store">The store.</param>
+    /// <param name="cancellationToken">Stops it.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    public static Task<StoreContents> ContentsAsync(IStore store, CancellationToken cancellationToken)
+    {
+        var database = DatabaseOf(store);
+        return database.ReadAsync(
+            connection =>
+            {
+                using var moment = database.BeginSnapshot(connection);
+                return new StoreWalk(connection).Run(sink: null, cancellationToken);
+            },
+            cancellationToken);
+    }
+
+    private static StoreContents Copy(DbConnection from, DbConnection to, IRowSink sink, CancellationToken cancellationToken)
+    {
+        var target = new StoreWalk(to);
+        if (!target.IsEmpty())
+        {
+            throw new StoreCopyException("The target is not empty; a store is copied into an empty one only. Name a new file or a new database.");
+        }
+
+        var sent = new StoreWalk(from).Run(sink, cancellationToken);
+        var kept = target.Run(sink: null, cancellationToken);
+        return sent == kept
+            ? kept
+            : throw new StoreCopyException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"The copy differs from the source and was dropped: {sent.Readings} readings, {sent.Values} values, {sent.Documents} documents, {sent.Sha256} sent; {kept.Readings}, {kept.Values}, {kept.Documents}, {kept.Sha256} kept."));
+    }
+
+    private static IStoreDatabase DatabaseOf(IStore store) => store is IStoreBehind behind
+        ? behind.Database
+        : throw new ArgumentException("The store is of no known engine.", nameof(store));
+}

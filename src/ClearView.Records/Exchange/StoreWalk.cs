@@ -1,0 +1,143 @@
+using System.Data.Common;
+
+using ClearView.Records.Model;
+using ClearView.Records.Schema;
+using ClearView.Records.Sql;
+
+namespace ClearView.Records.Exchange;
+
+/// <summary>Goes through every row of a store in an order that is the same in every engine.</summary>
+/// <param name="connection">A connection within a transaction that sees one moment.</param>
+internal sealed class StoreWalk(DbConnection connection)
+{
+    private const int LargestBatch = 500;
+    private const long LargestBatchBytes = 16 * 1024 * 1024;
+
+    /// <summary>Whether there is nothing in the store.</summary>
+    public bool IsEmpty()
+    {
+        using var command = Commands.Make(
+            connection,
+            "SELECT CASE WHEN EXISTS (SELECT 1 FROM reading) OR EXISTS (SELECT 1 FROM versioned) OR EXISTS (SELECT 1 FROM series_value) THEN 1 ELSE 0 END");
+        return Convert.ToInt64(command.ExecuteScalar(), System.Globalization.CultureInfo.InvariantCulture) == 0;
+    }
+
+    /// <summary>Goes through the store.</summary>
+    /// <param name="sink">Takes the rows; <see langword="null"/> only counts and sums them up.</param>
+    /// <param name="cancellationToken">Stops it.</param>
+    public StoreContents Run(IRowSink? sink, CancellationToken cancellationToken)
+    {
+        using var digest = new RowDigest();
+        Batch(Readings(), reading => reading.Entry.PayloadLength, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
+        Batch(Values(), _ => 0, digest.Add, rows => sink?.AddValues(rows), cancellationToken);
+        foreach (var kind in Enum.GetValues<VersionedKind>().OrderBy(KindKeys.Of, StringComparer.Ordinal))
+        {
+            foreach (var version in Versions(kind))
+            {
+                cancellationToken.ThrowIfCancellationRequested();
+                digest.Add(kind, version);
+                sink?.AddVersion(kind, version);
+            }
+        }
+
+        return digest.Contents;
+    }
+
+    private static void Batch<T>(
+        IEnumerable<T> rows, Func<T, long> bytesOf, Action<T> count, Action<IReadOnlyList<T>> take, CancellationToken cancellationToken)
+    {
+        List<T> batch = [];
+        var bytes = 0L;
+        foreach (var row in rows)
+        {
+            count(row);
+            batch.Add(row);
+            bytes += bytesOf(row);
+            if (batch.Count == LargestBatch || bytes >= LargestBatchBytes)
+            {
+                cancellationToken.ThrowIfCancellationRequested();
+                take(batch);
+                batch.Clear();
+                bytes = 0;
+            }
+        }
+
+        if (batch.Count > 0)
+        {
+            take(batch);
+        }
+    }
+
+    // An index of each engine yields this order.
+    private IEnumerable<StoredReading> Readings()
+    {
+        using var command = Commands.Make(connection, ReadingRows.SelectReading + " ORDER BY measured_at, id");
+        command.CommandTimeout = 0;
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            yield return ReadingRows.Read(rows);
+        }
+    }
+
+    private IEnumerable<StoredVersion> Versions(VersionedKind kind)
+    {
+        using var command = VersionRows.ListCommand(connection, kind, new VersionQuery { AllVersions = true, PageSize = int.MaxValue });
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            yield return VersionRows.Read(rows);
+        }
+    }
+
+    // Series by series, as the key keeps them. Codes differ between stores; their texts do not.
+    private IEnumerable<SeriesValue> Values()
+    {
+        var texts = Pairs("SELECT code, text FROM label", row => (row.GetInt64(0), row.GetString(1))).ToDictionary(pair => pair.Item1, pair => pair.Item2);
+        var series = Pairs("SELECT DISTINCT line, measurand FROM series_value", row => (Line: row.GetInt64(0), Measurand: row.GetInt64(1)));
+        foreach (var (line, measurand) in series.OrderBy(pair => texts[pair.Line], StringComparer.Ordinal).ThenBy(pair => texts[pair.Measurand], StringComparer.Ordinal))
+        {
+            using var command = Commands.Make(
+                connection,
+                """
+                SELECT measured_at, sequence, value, product, lot, roll, instrument, across_mm, along_m FROM series_value
+                WHERE line = @line AND measurand = @measurand ORDER BY measured_at, sequence
+                """);
+            command.CommandTimeout = 0;
+            command.Add("@line", line);
+            command.Add("@measurand", measurand);
+            using var rows = command.ExecuteReader();
+            while (rows.Read())
+            {
+                yield return new SeriesValue
+                {
+                    Line = texts[line],
+                    Measurand = texts[measurand],
+                    MeasuredAtTicks = rows.GetInt64(0),
+                    Sequence = rows.GetInt64(1),
+                    Value = rows.GetDouble(2),
+                    Product = texts[rows.GetInt64(3)],
+                    Lot = texts[rows.GetInt64(4)],
+                    Roll = texts[rows.GetInt64(5)],
+                    Instrument = texts[rows.GetInt64(6)],
+                    AcrossMm = rows.IsDBNull(7) ? null : rows.GetDouble(7),
+                    AlongM = rows.IsDBNull(8) ? null : rows.GetDouble(8),
+                };
+            }
+        }
+    }
+
+    private List<T> Pairs<T>(string sql, Func<DbDataReader, T> read)
+    {
+        using var command = Commands.Make(connection, sql);
+        command.CommandTimeout = 0;
+        using var rows = command.ExecuteReader();
+        List<T> list = [];
+        while (rows.Read())
+        {
+            list.Add(read(rows));
+        }
+
+        return list;
+    }
+}
