@@ -25,7 +25,7 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
         : base("copy", "Copy everything of a store into an empty one, and compare every row afterwards.",
         [
             "clearview records copy line3.db postgres://clearview@db.plant/line3",
-            "clearview records copy postgres://clearview@db.plant/line3 line3-copy.db --password-file password.txt",
+            "clearview records copy postgres://clearview@db.plant/line3 copy.db",
         ])
     {
         Add(_from);
