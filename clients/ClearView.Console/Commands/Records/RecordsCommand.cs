@@ -10,6 +10,7 @@ internal sealed class RecordsCommand : DocumentedCommand
         : base("records", "Copy whole stores.",
         [
             "clearview records copy line3.db postgres://clearview@db.plant/line3",
+            "clearview records copy --help",
         ])
     {
         Add(new RecordsCopyCommand(screen));
