@@ -50,6 +50,7 @@ public sealed class PostgresStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public IVersionedStore Keys { get; }
+
     IStoreDatabase IStoreBehind.Database => _database;
 
     /// <summary>Opens the store of a database, and creates or upgrades its tables where needed.</summary>
