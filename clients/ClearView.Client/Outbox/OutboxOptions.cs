@@ -7,10 +7,10 @@ public sealed record OutboxOptions
     public const double AlarmShare = 0.8;
 
     /// <summary>What the folder may hold, bytes; at least 64 KB; 2 GB.</summary>
-    public long LimitBytes { get; init; } = 2L * 1024 * 1024 * 1024;
+    public long LimitBytes { get; init; } = 2_000_000_000;
 
     /// <summary>Free space of the disk below which nothing more is taken, bytes; 0 or more; 256 MB.</summary>
-    public long LeastFreeBytes { get; init; } = 256L * 1024 * 1024;
+    public long LeastFreeBytes { get; init; } = 256_000_000;
 
     /// <summary>Size from which on a new segment is begun, bytes; above 0; 4 MB. Never more than an eighth of the limit.</summary>
     public long SegmentBytes { get; init; } = 4L * 1024 * 1024;
