@@ -52,7 +52,7 @@ internal static class DurableFiles
         public static extern int Open([MarshalAs(UnmanagedType.LPUTF8Str)] string path, int flags);
 #pragma warning restore SYSLIB1054, CA2101
 
-#pragma warning disable SYSLIB1054
+#pragma warning disable SYSLIB1054 // Source-generated marshalling would need unsafe code.
         [DllImport("libc", EntryPoint = "fsync", SetLastError = true)]
         [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
         public static extern int Flush(int descriptor);
