@@ -170,6 +170,14 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         Guid id, Measurement measurement, SpecificationName specification, CancellationToken cancellationToken = default) =>
         PostAsync(new PostReadingRequest { ReadingId = id.ToString("D"), Measurement = measurement, SpecificationName = specification }, cancellationToken);
 
+    /// <summary>Posts a reading as it stands in a request. When this returns, the reading is on durable storage.</summary>
+    /// <param name="request">The request, with its identifier.</param>
+    /// <param name="cancellationToken">Gives the call up; the reading may be stored nevertheless.</param>
+    /// <returns>The stored reading, and whether it had been stored before.</returns>
+    /// <exception cref="ClearViewCallException">The server refused, holds something else under the id, or could not be reached.</exception>
+    public Task<PostReadingResponse> PostAsync(PostReadingRequest request, CancellationToken cancellationToken = default) =>
+        CallAsync(call => _readings.PostReadingAsync(request, call), cancellationToken);
+
     /// <summary>Gives one stored reading, with its raw scans.</summary>
     /// <param name="id">The reading's identifier.</param>
     /// <param name="cancellationToken">Gives the call up.</param>
@@ -218,9 +226,6 @@ public sealed partial class ClearViewClient : IAsyncDisposable
 
     private Task<EvaluateSpecimensResponse> EvaluateSpecimensAsync(EvaluateSpecimensRequest request, CancellationToken cancellationToken) =>
         CallAsync(call => _evaluations.EvaluateSpecimensAsync(request, call), cancellationToken);
-
-    private Task<PostReadingResponse> PostAsync(PostReadingRequest request, CancellationToken cancellationToken) =>
-        CallAsync(call => _readings.PostReadingAsync(request, call), cancellationToken);
 
     // Every page of a list, one after the other; a list that gives the same token again does not advance.
     private async IAsyncEnumerable<TPage> PagesAsync<TPage>(

@@ -51,9 +51,15 @@ internal static class RetryRules
     /// <summary>The pause before an attempt on a stream, between half and the whole of what doubling gives.</summary>
     /// <param name="options">First and longest pause.</param>
     /// <param name="attempt">Number of the attempt that failed, from 1.</param>
-    public static TimeSpan PauseAfter(ClearViewClientOptions options, int attempt)
+    public static TimeSpan PauseAfter(ClearViewClientOptions options, int attempt) => PauseAfter(options.InitialBackoff, options.MaxBackoff, attempt);
+
+    /// <summary>The pause before another attempt, between half and the whole of what doubling gives.</summary>
+    /// <param name="first">First pause.</param>
+    /// <param name="longest">Longest pause.</param>
+    /// <param name="attempt">Number of the attempt that failed, from 1.</param>
+    public static TimeSpan PauseAfter(TimeSpan first, TimeSpan longest, int attempt)
     {
-        var wholeMs = Math.Min(options.InitialBackoff.TotalMilliseconds * Math.Pow(2, attempt - 1), options.MaxBackoff.TotalMilliseconds);
+        var wholeMs = Math.Min(first.TotalMilliseconds * Math.Pow(2, attempt - 1), longest.TotalMilliseconds);
 #pragma warning disable CA5394 // Jitter spreads load; it is no secret.
         return TimeSpan.FromMilliseconds(wholeMs * (0.5 + (0.5 * Random.Shared.NextDouble())));
 #pragma warning restore CA5394

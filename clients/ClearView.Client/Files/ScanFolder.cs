@@ -20,19 +20,30 @@ public static class ScanFolder
         {
             throw new ScanFileException(path, null, null, "no such file or folder", "a scan file, or a folder with scan files");
         }
+        var files = FindNow(path);
+        return files.Count > 0
+            ? files
+            : throw new ScanFileException(path, null, null, "the folder holds no scan file", "files ending in .csv, .tsv or .txt");
+    }
+
+    /// <summary>The scan files that a folder and those below hold at present, perhaps none.</summary>
+    /// <param name="folder">A folder.</param>
+    /// <returns>Paths in ordinal order.</returns>
+    /// <exception cref="ScanFileException">The folder cannot be read.</exception>
+    internal static IReadOnlyList<string> FindNow(string folder)
+    {
         try
         {
-            var files = Directory.EnumerateFiles(path, "*", SearchOption.AllDirectories)
-                .Where(file => Extensions.Contains(Path.GetExtension(file), StringComparer.OrdinalIgnoreCase))
-                .Order(StringComparer.Ordinal)
-                .ToList();
-            return files.Count > 0
-                ? files
-                : throw new ScanFileException(path, null, null, "the folder holds no scan file", "files ending in .csv, .tsv or .txt");
+            return
+            [
+                .. Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories)
+                    .Where(file => Extensions.Contains(Path.GetExtension(file), StringComparer.OrdinalIgnoreCase))
+                    .Order(StringComparer.Ordinal),
+            ];
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new ScanFileException(path, null, null, e.Message.TrimEnd('.'), "a folder that may be read", e);
+            throw new ScanFileException(folder, null, null, e.Message.TrimEnd('.'), "a folder that may be read", e);
         }
     }
 }

@@ -4,6 +4,7 @@ using System.CommandLine.Parsing;
 
 using ClearView.Console.Commands.ControlCharts;
 using ClearView.Console.Commands.Judgements;
+using ClearView.Console.Commands.Outboxes;
 using ClearView.Console.Commands.Records;
 using ClearView.Console.Commands.Specifications;
 using ClearView.Console.Commands.Studies;
@@ -31,6 +32,7 @@ internal static class ClearViewRoot
             new ServeCommand(screen),
             new EvaluateCommand(screen, clock),
             new PostCommand(screen),
+            new OutboxCommand(screen),
             new ListCommand(screen),
             new ShowCommand(screen),
             new MethodsCommand(screen),

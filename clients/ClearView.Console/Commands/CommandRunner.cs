@@ -1,5 +1,6 @@
 using ClearView.Client;
 using ClearView.Client.Files;
+using ClearView.Client.Outbox;
 using ClearView.Console.Rendering;
 
 using Grpc.Core;
@@ -17,6 +18,11 @@ internal static class CommandRunner
             return await body();
         }
         catch (UsageException e)
+        {
+            screen.Error(e.Message);
+            return ExitCode.BadInput;
+        }
+        catch (OutboxException e)
         {
             screen.Error(e.Message);
             return ExitCode.BadInput;

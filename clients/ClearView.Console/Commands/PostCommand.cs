@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 
 using ClearView.Client;
 using ClearView.Client.Files;
+using ClearView.Console.Commands.Outboxes;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
@@ -21,12 +22,14 @@ internal sealed class PostCommand : DocumentedCommand
 {
     private readonly SpecimenArguments _arguments = new(serverIsOptional: false)
     {
+        PathsAreOptional = true,
         Specification = new(
             "--specification", "NAME[@VERSION]",
             "Judge each reading under this stored specification, whose method is taken, and store the verdict with it.",
             StoredNames.Specification, "write a specification's name, or NAME@VERSION"),
     };
 
+    private readonly LinePosting _line = new();
     private readonly Screen _screen;
 
     /// <summary>Creates the command.</summary>
@@ -34,12 +37,13 @@ internal sealed class PostCommand : DocumentedCommand
         : base("post", "Post scan files to the server, which evaluates and stores them. Posting the same again changes nothing.",
         [
             "clearview post film.csv --method astm",
-            "clearview post scans/ --method astm --set operator=\"E. Marsh\" --set line=3",
-            "clearview post scans/ --specification lidding-38 --server 127.0.0.1:5180",
+            "clearview post scans/ --specification lidding-38 --set operator=\"E. Marsh\" --server 127.0.0.1:5180",
+            "clearview post --follow scans/ --method astm --set line=3 --outbox line3",
         ])
     {
         _screen = screen;
         _arguments.AddTo(this);
+        _line.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
     }
 
@@ -47,6 +51,11 @@ internal sealed class PostCommand : DocumentedCommand
     {
         // Connecting sends nothing yet; only a method that the server keeps is asked for before the files are read.
         await using var client = _arguments.Connect(parsed)!;
+        if (_line.IsGiven(parsed))
+        {
+            return await _line.RunAsync(
+                _screen, parsed, client, _arguments.WantsJson(parsed), _arguments.Scans(parsed), () => RequestMakerAsync(parsed, client, cancellation), cancellation);
+        }
         var (method, limits, input) = await _arguments.ResolveAsync(_screen, parsed, client, cancellation);
         if (input.FaultyFiles > 0)
         {
@@ -108,16 +117,48 @@ internal sealed class PostCommand : DocumentedCommand
     }
 
     private static Task<PostReadingResponse> SendAsync(
-        ClearViewClient client, Measurement measurement, ChosenMethod method, SpecificationName? specification, CancellationToken cancellation)
+        ClearViewClient client, Measurement measurement, ChosenMethod method, SpecificationName? specification, CancellationToken cancellation) =>
+        client.PostAsync(specification is not null ? Request(measurement, specification) : Request(measurement, method), cancellation);
+
+    private static PostReadingRequest Request(Measurement measurement, SpecificationName specification) => new()
     {
-        if (specification is not null)
+        ReadingId = ReadingId.ForContent(measurement, specification).ToString("D"), Measurement = measurement, SpecificationName = specification,
+    };
+
+    private static PostReadingRequest Request(Measurement measurement, ChosenMethod method)
+    {
+        var request = new PostReadingRequest { ReadingId = ReadingId.ForContent(measurement, method.Method).ToString("D"), Measurement = measurement };
+        if (method.StoredName is { } name)
         {
-            return client.PostAsync(ReadingId.ForContent(measurement, specification), measurement, specification, cancellation);
+            request.MethodName = name;
         }
-        var id = ReadingId.ForContent(measurement, method.Method);
-        return method.StoredName is { } name
-            ? client.PostAsync(id, measurement, name, cancellation)
-            : client.PostAsync(id, measurement, method.Method, cancellation);
+        else
+        {
+            request.Method = method.Method;
+        }
+        return request;
+    }
+
+    // A specification and a built-in method need no server; a stored method is fetched, since identifiers rest on its content.
+    private async Task<Func<Measurement, PostReadingRequest>> RequestMakerAsync(ParseResult parsed, ClearViewClient client, CancellationToken cancellation)
+    {
+        if (_arguments.Specification!.Resolve(parsed) is { } specification)
+        {
+            return measurement => Request(measurement, specification);
+        }
+        while (true)
+        {
+            try
+            {
+                var method = await _arguments.ResolveMethodAsync(parsed, client, cancellation);
+                return measurement => Request(measurement, method);
+            }
+            catch (ClearViewCallException e) when (e.IsTransient)
+            {
+                _screen.Note($"{e.Message}; the method is asked for again, files stay where they are");
+                await Task.Delay(TimeSpan.FromSeconds(5), cancellation);
+            }
+        }
     }
 
     private void Show(IReadOnlyCollection<SpecimenResult> results, ChosenMethod method, ImmutableArray<Limit> limits)

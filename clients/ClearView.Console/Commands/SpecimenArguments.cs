@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 
 using ClearView.Client;
+using ClearView.Client.Files;
 using ClearView.Console.Judging;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
@@ -31,11 +32,18 @@ internal sealed class SpecimenArguments
     /// <summary>The specification that readings are judged under; <see langword="null"/> where the command knows none.</summary>
     public CheckedOption<SpecificationName>? Specification { get; init; }
 
+    /// <summary>Whether the command may be given no path, and then finds out by itself what to do.</summary>
+    public bool PathsAreOptional { get; init; }
+
     /// <summary>Adds them to a command.</summary>
     /// <param name="command">The command.</param>
     /// <param name="own">Options of its own, which stand first among those on the output.</param>
     public void AddTo(DocumentedCommand command, params Option[] own)
     {
+        if (PathsAreOptional)
+        {
+            _paths.Arity = ArgumentArity.ZeroOrMore;
+        }
         command.Add(_paths);
         _method.AddTo(command);
         if (Specification is { } specification)
@@ -62,6 +70,13 @@ internal sealed class SpecimenArguments
 
     /// <summary>A client of the server; <see langword="null"/> where the command works without one and none was named.</summary>
     public ClearViewClient? Connect(ParseResult parsed) => _serverIsOptional && !_server.IsGiven(parsed) ? null : _server.Connect(parsed);
+
+    /// <summary>What scan files do not say.</summary>
+    public ScanFileOptions Scans(ParseResult parsed) => _scans.Resolve(parsed);
+
+    /// <summary>The method that the command line states or names.</summary>
+    public Task<ChosenMethod> ResolveMethodAsync(ParseResult parsed, ClearViewClient client, CancellationToken cancellation) =>
+        _method.ResolveAsync(parsed, name => client.GetMethodAsync(name, cancellation));
 
     /// <summary>Reads everything that the command line names.</summary>
     /// <param name="screen">Takes what is at fault.</param>

@@ -25,6 +25,9 @@ internal static class TimeText
                 : null;
     }
 
+    /// <summary>A time in UTC, to the second, for example 2026-03-10T12:00:00Z.</summary>
+    public static string Of(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+
     /// <summary>FROM..TO, the end not included; <see langword="null"/> where it is none or ends before it begins.</summary>
     public static MeasuredSpan? ParseSpan(string text)
     {

@@ -27,6 +27,9 @@ public sealed record SeriesQuery
     /// <summary>Measured before this time (to 100 ns).</summary>
     public DateTimeOffset? MeasuredBefore { get; init; }
 
+    /// <summary>Whether places on the web are not needed; they may then be given as NaN, which reads faster.</summary>
+    public bool OmitPlaces { get; init; }
+
     /// <summary>Which text comes with each value.</summary>
     public SeriesLabel Label { get; init; }
 }

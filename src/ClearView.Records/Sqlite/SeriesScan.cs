@@ -115,8 +115,8 @@ internal sealed class SeriesScan
                     raw.sqlite3_column_int64(statement, 1),
                     raw.sqlite3_column_double(statement, 2),
                     Label(statement),
-                    Place(statement, 3),
-                    Place(statement, 4));
+                    _query.OmitPlaces ? double.NaN : Place(statement, 3),
+                    _query.OmitPlaces ? double.NaN : Place(statement, 4));
                 visit(row);
             }
 

@@ -15,6 +15,7 @@ internal static class ChartQueries
     public static SeriesQuery Read(ControlChart chart, Timestamp? from = null, Timestamp? before = null) => new()
     {
         Measurand = chart.Series.Measurand,
+        OmitPlaces = true,
         Line = Text(chart.Series.Line),
         Product = Text(chart.Series.Product),
         Lot = Text(chart.Series.Lot),

@@ -29,7 +29,7 @@ internal sealed class StudyData(ISeriesStore series, IReadingStore readings, Spe
     {
         var columns = new SeriesColumns(parts);
         await series.ReadAsync(
-            SeriesQueries.Read(stored),
+            SeriesQueries.Read(stored) with { OmitPlaces = (parts & SeriesParts.Places) == 0 },
             (in SeriesRow row) => columns.Add(new SeriesReading(row.MeasuredAtTicks, row.Sequence, row.Value, row.Label, row.AcrossMm, row.AlongM)),
             cancellationToken).ConfigureAwait(false);
         return columns;

@@ -52,7 +52,7 @@ public class YearOfALineBenchmarks
     {
         var columns = new SeriesColumns(parts);
         await _year.Store.Series.ReadAsync(
-            Haze,
+            Haze with { OmitPlaces = (parts & SeriesParts.Places) == 0 },
             (in SeriesRow row) => columns.Add(new SeriesReading(row.MeasuredAtTicks, row.Sequence, row.Value, row.Label, row.AcrossMm, row.AlongM)),
             CancellationToken.None).ConfigureAwait(false);
         return columns.Count == YearOfALine.Readings ? columns : throw new InvalidOperationException("The year is not complete.");

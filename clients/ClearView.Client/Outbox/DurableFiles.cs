@@ -1,0 +1,65 @@
+using System.Runtime.InteropServices;
+
+namespace ClearView.Client.Outbox;
+
+/// <summary>Makes names of files durable, as flushing makes their bytes.</summary>
+internal static class DurableFiles
+{
+    /// <summary>Makes what was created, renamed and removed in a folder durable. Windows keeps its directory in a journal.</summary>
+    public static void FlushFolder(string folder)
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+        // O_RDONLY is 0 on every system that has it.
+        var descriptor = NativeMethods.Open(folder, 0);
+        if (descriptor < 0)
+        {
+            throw new IOException($"the folder {folder} cannot be opened to be flushed (error {Marshal.GetLastPInvokeError()})");
+        }
+        try
+        {
+            if (NativeMethods.Flush(descriptor) != 0)
+            {
+                throw new IOException($"the folder {folder} cannot be flushed to the disk (error {Marshal.GetLastPInvokeError()})");
+            }
+        }
+        finally
+        {
+            _ = NativeMethods.Close(descriptor);
+        }
+    }
+
+    /// <summary>Writes a file so that after a crash the whole of it is there, or nothing of it.</summary>
+    public static void Write(string path, ReadOnlySpan<byte> bytes)
+    {
+        var draft = path + ".tmp";
+        using (var file = new FileStream(draft, FileMode.Create, FileAccess.Write, FileShare.None))
+        {
+            file.Write(bytes);
+            file.Flush(flushToDisk: true);
+        }
+        File.Move(draft, path, overwrite: true);
+        FlushFolder(Path.GetDirectoryName(path)!);
+    }
+
+    private static class NativeMethods
+    {
+#pragma warning disable SYSLIB1054, CA2101 // Source-generated marshalling would need unsafe code; the path is marshalled as UTF-8.
+        [DllImport("libc", EntryPoint = "open", SetLastError = true)]
+        [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+        public static extern int Open([MarshalAs(UnmanagedType.LPUTF8Str)] string path, int flags);
+#pragma warning restore SYSLIB1054, CA2101
+
+#pragma warning disable SYSLIB1054 // Source-generated marshalling would need unsafe code.
+        [DllImport("libc", EntryPoint = "fsync", SetLastError = true)]
+        [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+        public static extern int Flush(int descriptor);
+
+        [DllImport("libc", EntryPoint = "close", SetLastError = true)]
+        [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+        public static extern int Close(int descriptor);
+#pragma warning restore SYSLIB1054
+    }
+}

@@ -1,0 +1,103 @@
+using ClearView.Client.Calls;
+
+namespace ClearView.Client.Outbox;
+
+/// <summary>Sends what waits in an outbox: each line in its order, the lines side by side, each with pauses of its own.</summary>
+/// <param name="outbox">The outbox.</param>
+/// <param name="sender">Sends.</param>
+/// <param name="options">Pauses; <see langword="null"/> takes the defaults.</param>
+/// <param name="clock">Measures the pauses; <see langword="null"/> takes the system's.</param>
+public sealed class OutboxPump(ReadingOutbox outbox, IReadingSender sender, OutboxOptions? options = null, TimeProvider? clock = null)
+{
+    private const int MostCalls = 8;
+    private static readonly TimeSpan RetryPoll = TimeSpan.FromSeconds(1);
+
+    private readonly OutboxOptions _options = options ?? new OutboxOptions();
+    private readonly TimeProvider _clock = clock ?? TimeProvider.System;
+
+    /// <summary>Sends until it is stopped or, where that is wanted, until nothing waits. Stopping is no fault: it returns.</summary>
+    /// <param name="untilEmpty">Completes when nothing more will be accepted: then the work ends with the last reading. Never completes where it shall go on.</param>
+    /// <param name="cancellationToken">Stops.</param>
+    public async Task RunAsync(Task untilEmpty, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(untilEmpty);
+        using var calls = new SemaphoreSlim(MostCalls);
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        var running = new Dictionary<string, Task>(StringComparer.Ordinal);
+        try
+        {
+            while (!stop.IsCancellationRequested)
+            {
+                // Asked for first, so that what is taken from here on is not missed.
+                var changed = outbox.ChangedAsync();
+                outbox.TakeRetries();
+                foreach (var line in running.Where(one => one.Value.IsCompleted).Select(one => one.Key).ToList())
+                {
+                    running.Remove(line, out var task);
+                    await task!.ConfigureAwait(false);
+                }
+                foreach (var line in outbox.WaitingLines().Where(line => !running.ContainsKey(line)))
+                {
+                    running[line] = SendAsync(line, calls, stop.Token);
+                }
+                if (running.Count == 0 && untilEmpty.IsCompleted && outbox.IsEmpty)
+                {
+                    return;
+                }
+                var news = running.Values.Append(changed).Append(Task.Delay(RetryPoll, _clock, stop.Token));
+                await Task.WhenAny(untilEmpty.IsCompleted ? news : news.Append(untilEmpty)).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            await stop.CancelAsync().ConfigureAwait(false);
+            await Task.WhenAll(running.Values).ConfigureAwait(false);
+        }
+    }
+
+    private async Task SendAsync(string line, SemaphoreSlim calls, CancellationToken cancellationToken)
+    {
+        try
+        {
+            var failures = 0;
+            while (!cancellationToken.IsCancellationRequested)
+            {
+                var batch = outbox.Next(line);
+                if (batch.Count == 0)
+                {
+                    return;
+                }
+                var results = await CallAsync([.. batch.Select(one => one.Request)], calls, cancellationToken).ConfigureAwait(false);
+                outbox.Complete(line, batch, results);
+                if (results.Count == batch.Count && results[^1].Kind != OutboxEventKind.Waiting)
+                {
+                    failures = 0;
+                    continue;
+                }
+                cancellationToken.ThrowIfCancellationRequested();
+                failures = results.Count > 1 ? 1 : failures + 1;
+                var pause = RetryRules.PauseAfter(_options.InitialBackoff, _options.MaxBackoff, failures);
+                var first = batch[Math.Max(results.Count - 1, 0)].Entry;
+                outbox.Report(first.Event(OutboxEventKind.Waiting, results is [.., var last] ? last.Message : "the server did not answer"));
+                await Task.Delay(pause, _clock, cancellationToken).ConfigureAwait(false);
+            }
+        }
+        catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
+        {
+            // What was not answered is sent again the next time.
+        }
+    }
+
+    private async Task<IReadOnlyList<SendResult>> CallAsync(IReadOnlyList<V1.PostReadingRequest> readings, SemaphoreSlim calls, CancellationToken cancellationToken)
+    {
+        await calls.WaitAsync(cancellationToken).ConfigureAwait(false);
+        try
+        {
+            return await sender.SendAsync(readings, cancellationToken).ConfigureAwait(false);
+        }
+        finally
+        {
+            calls.Release();
+        }
+    }
+}

@@ -1,0 +1,65 @@
+using System.Text;
+using System.Text.Json;
+
+namespace ClearView.Client.Outbox;
+
+/// <summary>Remembers, in the folder of an outbox, which scan files it has taken. A file that has changed since is another one.</summary>
+/// <remarks>
+/// One line of JSON per file, flushed after the readings are: a crash in between takes the file again, under the same identifiers.
+/// </remarks>
+public sealed class TakenFiles
+{
+    private readonly string _path;
+    private readonly HashSet<Entry> _taken = [];
+
+    /// <summary>Opens the memory of an outbox.</summary>
+    /// <param name="outboxFolder">Folder of the outbox, which is held open.</param>
+    public TakenFiles(string outboxFolder)
+    {
+        _path = Path.Combine(Path.GetFullPath(outboxFolder), "taken.jsonl");
+        if (!File.Exists(_path))
+        {
+            return;
+        }
+        foreach (var line in File.ReadLines(_path))
+        {
+            try
+            {
+                if (JsonSerializer.Deserialize<Entry>(line) is { } entry)
+                {
+                    _taken.Add(entry);
+                }
+            }
+            catch (JsonException)
+            {
+                // A line that was cut off: its file is taken again, which changes nothing.
+            }
+        }
+    }
+
+    /// <summary>Whether a file was taken as it is now.</summary>
+    public bool Contains(FileInfo file) => _taken.Contains(Entry.Of(file));
+
+    /// <summary>Remembers a file as it was seen, durably.</summary>
+    public void Add(FileInfo file)
+    {
+        var entry = Entry.Of(file);
+        var isNew = !File.Exists(_path);
+        using (var stream = new FileStream(_path, FileMode.Append, FileAccess.Write, FileShare.Read))
+        {
+            // The line before it may have been cut off.
+            stream.Write(Encoding.UTF8.GetBytes((stream.Length > 0 ? "\n" : "") + JsonSerializer.Serialize(entry)));
+            stream.Flush(flushToDisk: true);
+        }
+        if (isNew)
+        {
+            DurableFiles.FlushFolder(Path.GetDirectoryName(_path)!);
+        }
+        _taken.Add(entry);
+    }
+
+    private sealed record Entry(string Path, long Length, long WrittenTicks)
+    {
+        public static Entry Of(FileInfo file) => new(file.FullName, file.Length, file.LastWriteTimeUtc.Ticks);
+    }
+}
