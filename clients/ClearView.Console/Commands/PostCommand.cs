@@ -122,7 +122,9 @@ internal sealed class PostCommand : DocumentedCommand
 
     private static PostReadingRequest Request(Measurement measurement, SpecificationName specification) => new()
     {
-        ReadingId = ReadingId.ForContent(measurement, specification).ToString("D"), Measurement = measurement, SpecificationName = specification,
+        ReadingId = ReadingId.ForContent(measurement, specification).ToString("D"),
+        Measurement = measurement,
+        SpecificationName = specification,
     };
 
     private static PostReadingRequest Request(Measurement measurement, ChosenMethod method)

@@ -13,7 +13,11 @@ public sealed class ReadingOutboxTests : IDisposable
 {
     private static readonly OutboxOptions Quick = new()
     {
-        InitialBackoff = TimeSpan.FromMilliseconds(1), MaxBackoff = TimeSpan.FromMilliseconds(2), LeastFreeBytes = 0, SegmentBytes = 600, BatchSize = 3,
+        InitialBackoff = TimeSpan.FromMilliseconds(1),
+        MaxBackoff = TimeSpan.FromMilliseconds(2),
+        LeastFreeBytes = 0,
+        SegmentBytes = 600,
+        BatchSize = 3,
     };
 
     private readonly DirectoryInfo _root = Directory.CreateTempSubdirectory("clearview-outbox-");
