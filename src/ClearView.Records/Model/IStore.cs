@@ -13,18 +13,7 @@ public interface IStore : IAsyncDisposable
     /// <summary>The series of values.</summary>
     ISeriesStore Series { get; }
 
-    /// <summary>The methods.</summary>
-    IVersionedStore Methods { get; }
-
-    /// <summary>The specifications.</summary>
-    IVersionedStore Specifications { get; }
-
-    /// <summary>The references of colour differences.</summary>
-    IVersionedStore References { get; }
-
-    /// <summary>The control charts.</summary>
-    IVersionedStore ControlCharts { get; }
-
-    /// <summary>The keys of callers.</summary>
-    IVersionedStore Keys { get; }
+    /// <summary>The documents of a kind.</summary>
+    /// <param name="kind">The kind.</param>
+    IVersionedStore Documents(VersionedKind kind);
 }

@@ -14,7 +14,4 @@ public enum VersionedKind
 
     /// <summary>Control charts.</summary>
     ControlChart = 4,
-
-    /// <summary>Keys of callers, by their hashes.</summary>
-    Key = 5,
 }

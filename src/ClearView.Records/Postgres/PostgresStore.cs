@@ -23,11 +23,6 @@ public sealed class PostgresStore : IStore, IStoreBehind
         _database = database;
         Readings = new SqlReadingStore(database);
         Series = new PostgresSeriesStore(database);
-        Methods = Documents(VersionedKind.Method);
-        Specifications = Documents(VersionedKind.Specification);
-        References = Documents(VersionedKind.Reference);
-        ControlCharts = Documents(VersionedKind.ControlChart);
-        Keys = Documents(VersionedKind.Key);
     }
 
     /// <inheritdoc/>
@@ -35,21 +30,6 @@ public sealed class PostgresStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore Methods { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore Specifications { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore References { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore ControlCharts { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore Keys { get; }
 
     IStoreDatabase IStoreBehind.Database => _database;
 
@@ -63,6 +43,9 @@ public sealed class PostgresStore : IStore, IStoreBehind
     public static Task<PostgresStore> OpenAsync(string connectionString, TimeProvider clock, CancellationToken cancellationToken = default) =>
         OpenAsync(connectionString, clock, Migration.OfPostgres, cancellationToken);
 
+    /// <inheritdoc/>
+    public IVersionedStore Documents(VersionedKind kind) => new SqlVersionedStore(_database, kind);
+
     /// <summary>Commits what is in flight, then closes every connection.</summary>
     /// <returns>A task that completes when the store is closed.</returns>
     public ValueTask DisposeAsync() => _database.DisposeAsync();
@@ -71,6 +54,4 @@ public sealed class PostgresStore : IStore, IStoreBehind
     internal static async Task<PostgresStore> OpenAsync(
         string connectionString, TimeProvider clock, ImmutableArray<Migration> migrations, CancellationToken cancellationToken) =>
         new(await PostgresDatabase.OpenAsync(connectionString, clock, migrations, cancellationToken).ConfigureAwait(false));
-
-    private SqlVersionedStore Documents(VersionedKind kind) => new(_database, kind);
 }

@@ -21,11 +21,6 @@ public sealed class SqliteStore : IStore, IStoreBehind
         _file = file;
         Readings = new SqlReadingStore(file);
         Series = new SqliteSeriesStore(file);
-        Methods = Documents(VersionedKind.Method);
-        Specifications = Documents(VersionedKind.Specification);
-        References = Documents(VersionedKind.Reference);
-        ControlCharts = Documents(VersionedKind.ControlChart);
-        Keys = Documents(VersionedKind.Key);
     }
 
     /// <inheritdoc/>
@@ -33,21 +28,6 @@ public sealed class SqliteStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore Methods { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore Specifications { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore References { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore ControlCharts { get; }
-
-    /// <inheritdoc/>
-    public IVersionedStore Keys { get; }
 
     IStoreDatabase IStoreBehind.Database => _file;
 
@@ -59,6 +39,9 @@ public sealed class SqliteStore : IStore, IStoreBehind
     /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>
     public static SqliteStore Open(string path, TimeProvider clock) => Open(path, clock, Migration.OfSqlite);
 
+    /// <inheritdoc/>
+    public IVersionedStore Documents(VersionedKind kind) => new SqlVersionedStore(_file, kind);
+
     /// <summary>Commits what is in flight, then closes the file.</summary>
     /// <returns>A task that completes when the file is closed.</returns>
     public ValueTask DisposeAsync() => _file.DisposeAsync();
@@ -66,6 +49,4 @@ public sealed class SqliteStore : IStore, IStoreBehind
     /// <summary>Opens a store with other migrations than this version's own.</summary>
     internal static SqliteStore Open(string path, TimeProvider clock, ImmutableArray<Migration> migrations) =>
         new(StoreFile.Open(path, clock, migrations));
-
-    private SqlVersionedStore Documents(VersionedKind kind) => new(_file, kind);
 }

@@ -89,11 +89,11 @@ internal static class ServerBuilder
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
-        AddDocuments(services, VersionedKind.Method, store => store.Methods);
-        AddDocuments(services, VersionedKind.Specification, store => store.Specifications);
-        AddDocuments(services, VersionedKind.Reference, store => store.References);
-        AddDocuments(services, VersionedKind.ControlChart, store => store.ControlCharts);
-        AddDocuments(services, VersionedKind.Key, store => store.Keys);
+        foreach (var kind in Enum.GetValues<VersionedKind>())
+        {
+            services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));
+        }
+
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();
@@ -116,9 +116,6 @@ internal static class ServerBuilder
         services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());
         services.Configure<HostOptions>(host => host.ShutdownTimeout = options.ShutdownTimeout);
     }
-
-    private static void AddDocuments(IServiceCollection services, VersionedKind kind, Func<IStore, IVersionedStore> of) =>
-        services.AddKeyedSingleton(kind, (provider, _) => of(provider.GetRequiredService<IStore>()));
 
     // The container makes services synchronously; the store is opened once, before calls are taken.
     private static IStore OpenStore(ServerOptions options, TimeProvider clock) => PostgresConnectionString.IsOne(options.Store)

@@ -15,7 +15,7 @@ internal abstract class TemporaryStore : IAsyncDisposable
 
     public IReadingStore Store => Opened.Readings;
 
-    public IVersionedStore Methods => Opened.Methods;
+    public IVersionedStore Methods => Opened.Documents(VersionedKind.Method);
 
     public IStore Opened
     {

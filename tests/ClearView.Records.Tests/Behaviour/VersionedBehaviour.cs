@@ -80,7 +80,7 @@ public abstract class VersionedBehaviour : IAsyncDisposable
         await using var other = await _temporary.OpenAnotherAsync();
 
         var outcomes = await Task.WhenAll(Enumerable.Range(0, count).Select(i =>
-            (i % 2 == 0 ? _temporary.Methods : other.Methods).StoreAsync(Entry("film-25", (byte)i), Token)));
+            (i % 2 == 0 ? _temporary.Methods : other.Documents(VersionedKind.Method)).StoreAsync(Entry("film-25", (byte)i), Token)));
 
         Assert.Equal(
             Enumerable.Range(1, count).Select(i => (long)i), outcomes.Select(outcome => outcome.Version.Version).Order());
@@ -182,9 +182,9 @@ public abstract class VersionedBehaviour : IAsyncDisposable
     {
         await _temporary.Methods.StoreAsync(Entry("film-25", 1), Token);
 
-        Assert.Null(await _temporary.Opened.Specifications.FindAsync("film-25", null, Token));
-        Assert.Empty((await _temporary.Opened.References.ListAsync(new VersionQuery(), Token)).Versions);
-        Assert.Equal(1, (await _temporary.Opened.ControlCharts.StoreAsync(Entry("film-25", 2), Token)).Version.Version);
+        Assert.Null(await _temporary.Opened.Documents(VersionedKind.Specification).FindAsync("film-25", null, Token));
+        Assert.Empty((await _temporary.Opened.Documents(VersionedKind.Reference).ListAsync(new VersionQuery(), Token)).Versions);
+        Assert.Equal(1, (await _temporary.Opened.Documents(VersionedKind.ControlChart).StoreAsync(Entry("film-25", 2), Token)).Version.Version);
         Assert.Equal(1, (await _temporary.Methods.FindAsync("film-25", null, Token))!.Entry.Body.Span[2]);
     }
 

@@ -72,7 +72,7 @@ CREATE TABLE series_value (
 
 -- Methods, specifications, references and control charts under names, each row the next version of its name.
 CREATE TABLE versioned (
-    kind        text   COLLATE "C" NOT NULL CHECK (kind IN ('method', 'specification', 'reference', 'control chart', 'key')),
+    kind        text   COLLATE "C" NOT NULL CHECK (kind IN ('method', 'specification', 'reference', 'control chart')),
     name        text   COLLATE "C" NOT NULL CHECK (name <> ''),
     version     bigint NOT NULL,
     stored_at   bigint NOT NULL,

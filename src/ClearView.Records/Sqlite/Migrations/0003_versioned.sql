@@ -1,9 +1,9 @@
--- Methods, specifications, references, control charts and keys under names: one table for every kind of document.
+-- Methods, specifications, references and control charts under names: one table for every kind of document.
 -- Rows are only ever added, each as the next version of its name.
 
 -- Times are UTC in units of 100 ns since 0001-01-01. The key yields the order of a list and the newest version of a name.
 CREATE TABLE versioned (
-    kind        TEXT    NOT NULL CHECK (kind IN ('method', 'specification', 'reference', 'control chart', 'key')),
+    kind        TEXT    NOT NULL CHECK (kind IN ('method', 'specification', 'reference', 'control chart')),
     name        TEXT    NOT NULL CHECK (name <> ''),
     version     INTEGER NOT NULL,
     stored_at   INTEGER NOT NULL,
