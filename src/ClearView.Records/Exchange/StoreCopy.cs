@@ -39,22 +39,10 @@ public static class StoreCopy
         {
             throw new StoreCopyException(cause.Message, error);
         }
-    }
-
-    /// <summary>Counts and sums up what a store holds.</summary>
-    /// <param name="store">The store.</param>
-    /// <param name="cancellationToken">Stops it.</param>
-    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    public static Task<StoreContents> ContentsAsync(IStore store, CancellationToken cancellationToken)
-    {
-        var database = DatabaseOf(store);
-        return database.ReadAsync(
-            connection =>
-            {
-                using var moment = database.BeginSnapshot(connection);
-                return new StoreWalk(connection).Run(sink: null, cancellationToken);
-            },
-            cancellationToken);
+        catch (ArgumentException error) when (error.InnerException is OperationCanceledException)
+        {
+            throw new OperationCanceledException("The copying was cancelled; the target is as it was.", error, cancellationToken);
+        }
     }
 
     private static StoreContents Copy(DbConnection from, DbConnection to, IRowSink sink, CancellationToken cancellationToken)

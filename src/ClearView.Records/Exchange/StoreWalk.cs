@@ -83,6 +83,7 @@ internal sealed class StoreWalk(DbConnection connection)
     private IEnumerable<StoredVersion> Versions(VersionedKind kind)
     {
         using var command = VersionRows.ListCommand(connection, kind, new VersionQuery { AllVersions = true, PageSize = int.MaxValue });
+        command.CommandTimeout = 0;
         using var rows = command.ExecuteReader();
         while (rows.Read())
         {

@@ -62,7 +62,7 @@ public sealed record ReadingEntry
     /// <summary>Bytes of the payloads together.</summary>
     public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + Verdict.Length;
 
-    /// <summary>The entry with buffers of its own, and its time cut to what the store keeps, as a later reader will see it.</summary>
+    /// <summary>The entry with buffers of its own, and its time in UTC, as a later reader will see it.</summary>
     internal ReadingEntry Detached() => this with
     {
         MeasuredAt = MeasuredAt.ToUniversalTime(),

@@ -36,7 +36,7 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
                 }
 
                 // A connection that died while nothing was written shows it at the next write, which a new one may serve.
-                var isStale = isReused && attempt == 1 && PostgresErrors.IsOfDatabase(error) && !IsOfOneWrite(error);
+                var isStale = isReused && attempt == 1 && PostgresErrors.IsOfConnection(error);
                 var mayRepeat = isStale || (PostgresErrors.IsConflict(error) && attempt < MostConflicts);
                 if (isInDoubt || !mayRepeat)
                 {

@@ -96,7 +96,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             }
             catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
             {
-                if (attempt > 1 || !mayRepeat())
+                if (attempt > 1 || !mayRepeat() || !PostgresErrors.IsOfConnection(error))
                 {
                     throw new StoreUnavailableException("The store cannot be read: " + error.Message, error);
                 }
@@ -135,7 +135,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
     {
         ThrowIfClosed();
-        var pending = new PendingReading(entry.Detached());
+        var pending = new PendingReading(entry);
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
     }
 
@@ -154,8 +154,9 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             connection =>
             {
                 using var command = Commands.Make(
-                    connection, "SELECT current_setting('transaction_read_only') = 'on' OR EXISTS (SELECT 1 FROM reading_id) IS NULL");
-                return (bool)command.ExecuteScalar()!;
+                    connection, "SELECT current_setting('transaction_read_only') = 'on', EXISTS (SELECT 1 FROM reading_id)");
+                using var rows = command.ExecuteReader();
+                return rows.Read() && rows.GetBoolean(0);
             },
             cancellationToken).ConfigureAwait(false);
         if (isReadOnly)

@@ -25,6 +25,11 @@ internal static class PostgresErrors
     public static bool IsConflict(Exception error) =>
         error is PostgresException { SqlState: PostgresErrorCodes.DeadlockDetected or PostgresErrorCodes.SerializationFailure };
 
+    /// <summary>Whether the connection is gone, or the database ended it: another one may serve.</summary>
+    public static bool IsOfConnection(Exception error) => error is PostgresException refused
+        ? refused.SqlState is PostgresErrorCodes.AdminShutdown or PostgresErrorCodes.CrashShutdown or PostgresErrorCodes.CannotConnectNow
+        : IsOfDatabase(error);
+
     /// <summary>Whether the error is the database's, or of the way to it.</summary>
     public static bool IsOfDatabase(Exception error) =>
         error is DbException or IOException or TimeoutException or System.Net.Sockets.SocketException;

@@ -51,6 +51,7 @@ internal sealed class WriterSession : IAsyncDisposable
     /// <summary>Writes a batch and commits it.</summary>
     public async Task CommitAsync(IReadOnlyList<IPromise> batch, DateTimeOffset now)
     {
+        IsInDoubt = false;
         var readings = batch.OfType<PendingReading>().ToList();
         await _months.EnsureAsync(readings.Select(reading => reading.Entry.MeasuredAt)).ConfigureAwait(false);
         await _codes.EnsureAsync(readings.Where(reading => !reading.Entry.Values.IsEmpty).SelectMany(reading => Texts(reading.Entry))).ConfigureAwait(false);

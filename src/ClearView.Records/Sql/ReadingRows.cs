@@ -18,9 +18,23 @@ internal static class ReadingRows
     /// <summary>The reading under an identifier.</summary>
     public static StoredReading? Find(DbConnection connection, DbTransaction? transaction, IStoreDatabase database, Guid id)
     {
-        using var command = Commands.Make(connection, SelectReading + " WHERE " + database.FindByIdCondition);
+        using var command = FindCommand(connection, database);
+        return Find(command, transaction, database, id);
+    }
+
+    /// <summary>A command that finds readings, to be kept where many are looked for.</summary>
+    public static DbCommand FindCommand(DbConnection connection, IStoreDatabase database)
+    {
+        var command = Commands.Make(connection, SelectReading + " WHERE " + database.FindByIdCondition);
+        command.Add("@id", null);
+        return command;
+    }
+
+    /// <summary>The reading under an identifier, by a command of <see cref="FindCommand"/>.</summary>
+    public static StoredReading? Find(DbCommand command, DbTransaction? transaction, IStoreDatabase database, Guid id)
+    {
         command.Transaction = transaction;
-        command.Add("@id", database.IdValue(id));
+        command.Parameters[0].Value = database.IdValue(id);
         using var rows = command.ExecuteReader();
         return rows.Read() ? Read(rows) : null;
     }

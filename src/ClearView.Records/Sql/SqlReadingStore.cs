@@ -17,7 +17,8 @@ internal sealed class SqlReadingStore(IStoreDatabase database) : IReadingStore
             throw new ArgumentException($"The value of \"{measurand}\" is not finite.", nameof(entry));
         }
 
-        return database.AppendAsync(entry, cancellationToken);
+        // Detached from the caller's buffers, which may change before the writer's turn.
+        return database.AppendAsync(entry.Detached(), cancellationToken);
     }
 
     /// <inheritdoc/>

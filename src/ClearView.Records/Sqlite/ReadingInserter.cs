@@ -1,3 +1,5 @@
+using System.Data.Common;
+
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
 
@@ -10,6 +12,7 @@ internal sealed class ReadingInserter : IDisposable
 {
     private readonly SqliteCommand _insert;
     private readonly SeriesInserter _series;
+    private DbCommand? _find;
 
     public ReadingInserter(SqliteConnection connection)
     {
@@ -28,15 +31,15 @@ internal sealed class ReadingInserter : IDisposable
     /// <summary>Inserts a reading, unless its identifier is taken. Call within a transaction.</summary>
     public AppendOutcome Insert(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction, IStoreDatabase database)
     {
-        if (ReadingRows.Find(transaction.Connection!, transaction, database, entry.Id) is { } stored)
+        _find ??= ReadingRows.FindCommand(transaction.Connection!, database);
+        if (ReadingRows.Find(_find, transaction, database, entry.Id) is { } stored)
         {
             return new AppendOutcome(stored, AlreadyStored: true);
         }
 
-        var detached = entry.Detached();
-        var sequence = InsertReading(detached, now, transaction);
-        _series.Insert(sequence, detached, transaction);
-        return new AppendOutcome(new StoredReading(detached with { Values = [] }, now, sequence), AlreadyStored: false);
+        var sequence = InsertReading(entry, now, transaction);
+        _series.Insert(sequence, entry, transaction);
+        return new AppendOutcome(new StoredReading(entry with { Values = [] }, now, sequence), AlreadyStored: false);
     }
 
     /// <summary>Inserts a reading as it was stored elsewhere, without its values.</summary>
@@ -51,6 +54,7 @@ internal sealed class ReadingInserter : IDisposable
 
     public void Dispose()
     {
+        _find?.Dispose();
         _insert.Dispose();
         _series.Dispose();
     }

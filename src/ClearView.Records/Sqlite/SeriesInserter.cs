@@ -41,48 +41,18 @@ internal sealed class SeriesInserter : IDisposable
             return;
         }
 
-        _findCode.Transaction = transaction;
-        _insertLabel.Transaction = transaction;
-        _insertValue.Transaction = transaction;
-        var parameters = _insertValue.Parameters;
-        parameters[0].Value = Code(entry.Line);
-        parameters[2].Value = entry.MeasuredAt.UtcTicks;
-        parameters[3].Value = sequence;
-        parameters[5].Value = Code(entry.Product);
-        parameters[6].Value = Code(entry.Lot);
-        parameters[7].Value = Code(entry.Roll);
-        parameters[8].Value = Code(entry.Instrument);
-        parameters[9].Value = entry.AcrossMm is { } across ? across : DBNull.Value;
-        parameters[10].Value = entry.AlongM is { } along ? along : DBNull.Value;
+        Bind(transaction, entry.Line, entry.MeasuredAt.UtcTicks, sequence, entry.Product, entry.Lot, entry.Roll, entry.Instrument, entry.AcrossMm, entry.AlongM);
         foreach (var (measurand, value) in entry.Values)
         {
-            parameters[1].Value = Code(measurand);
-            parameters[4].Value = value;
-            _insertValue.ExecuteNonQuery();
+            Insert(measurand, value);
         }
     }
 
     /// <summary>Inserts one value. Call within a transaction.</summary>
-    public void Insert(SeriesValue value, SqliteTransaction transaction)
+    public void Insert(SeriesValue row, SqliteTransaction transaction)
     {
-        var entry = new ReadingEntry
-        {
-            Id = default,
-            MeasuredAt = new DateTimeOffset(value.MeasuredAtTicks, TimeSpan.Zero),
-            Line = value.Line,
-            Product = value.Product,
-            Lot = value.Lot,
-            Roll = value.Roll,
-            Instrument = value.Instrument,
-            AcrossMm = value.AcrossMm,
-            AlongM = value.AlongM,
-            Measurement = default,
-            Method = default,
-            Evaluation = default,
-            SoftwareVersion = "",
-            Values = [new MeasurandValue(value.Measurand, value.Value)],
-        };
-        Insert(value.Sequence, entry, transaction);
+        Bind(transaction, row.Line, row.MeasuredAtTicks, row.Sequence, row.Product, row.Lot, row.Roll, row.Instrument, row.AcrossMm, row.AlongM);
+        Insert(row.Measurand, row.Value);
     }
 
     /// <summary>Forgets every code: those of a transaction that was rolled back are given again to other texts.</summary>
@@ -93,6 +63,41 @@ internal sealed class SeriesInserter : IDisposable
         _findCode.Dispose();
         _insertLabel.Dispose();
         _insertValue.Dispose();
+    }
+
+    // What the values of one reading share.
+    private void Bind(
+        SqliteTransaction transaction,
+        string line,
+        long measuredAtTicks,
+        long sequence,
+        string product,
+        string lot,
+        string roll,
+        string instrument,
+        double? acrossMm,
+        double? alongM)
+    {
+        _findCode.Transaction = transaction;
+        _insertLabel.Transaction = transaction;
+        _insertValue.Transaction = transaction;
+        var parameters = _insertValue.Parameters;
+        parameters[0].Value = Code(line);
+        parameters[2].Value = measuredAtTicks;
+        parameters[3].Value = sequence;
+        parameters[5].Value = Code(product);
+        parameters[6].Value = Code(lot);
+        parameters[7].Value = Code(roll);
+        parameters[8].Value = Code(instrument);
+        parameters[9].Value = acrossMm is { } across ? across : DBNull.Value;
+        parameters[10].Value = alongM is { } along ? along : DBNull.Value;
+    }
+
+    private void Insert(string measurand, double value)
+    {
+        _insertValue.Parameters[1].Value = Code(measurand);
+        _insertValue.Parameters[4].Value = value;
+        _insertValue.ExecuteNonQuery();
     }
 
     private long Code(string text)

@@ -1,3 +1,5 @@
+using System.Data.Common;
+
 using ClearView.Records.Writing;
 
 using Microsoft.Data.Sqlite;
@@ -40,11 +42,12 @@ internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider 
         }
     }
 
-    // Everything else that SQLite reports (a full disk, a lock, a fault of the medium) would hit the next write as well.
+    // Everything else that SQLite reports (a full disk, a lock, a fault of the medium) would hit the next write as well. An error
+    // of another database comes from a store that is copied from.
 
     /// <inheritdoc/>
     public bool IsOfOneWrite(Exception error) =>
-        error is not SqliteException sqlite || sqlite.SqliteErrorCode is SqliteTooBig or SqliteConstraint or SqliteMismatch;
+        error is not DbException || error is SqliteException { SqliteErrorCode: SqliteTooBig or SqliteConstraint or SqliteMismatch };
 
     /// <inheritdoc/>
     public ValueTask DisposeAsync()

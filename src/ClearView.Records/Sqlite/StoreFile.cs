@@ -73,7 +73,8 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public Task<T> ImportAsync<T>(Func<DbConnection, IRowSink, T> fill, CancellationToken cancellationToken)
         where T : class =>
-        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), cancellationToken);
+        // Waited for to its end: a wait that is given up leaves the writer reading from a source that its owner takes away.
+        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), CancellationToken.None);
 
     /// <inheritdoc/>
     public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken) =>
