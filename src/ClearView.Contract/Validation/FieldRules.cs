@@ -3,14 +3,15 @@ using System.Runtime.CompilerServices;
 namespace ClearView.Contract.Validation;
 
 /// <summary>Rules that many fields share.</summary>
-internal static class FieldRules
+public static class FieldRules
 {
+    /// <summary>Most characters of a text, unless told otherwise.</summary>
     public const int LongestText = 100;
 
     // Squares of larger figures, and sums of them, would leave the range of numbers; no appearance measurement comes near.
     private const double LargestFigure = 1e15;
 
-    public static void RequireText(this Violations violations, string field, string value, int longest = LongestText)
+    internal static void RequireText(this Violations violations, string field, string value, int longest = LongestText)
     {
         if (string.IsNullOrWhiteSpace(value))
         {
@@ -21,8 +22,15 @@ internal static class FieldRules
         violations.CheckText(field, value, longest);
     }
 
+    /// <summary>A text on one line, up to so many characters; it may be empty.</summary>
+    /// <param name="violations">Takes what is at fault.</param>
+    /// <param name="field">Path of the field.</param>
+    /// <param name="value">The text.</param>
+    /// <param name="longest">Most characters.</param>
     public static void CheckText(this Violations violations, string field, string value, int longest = LongestText)
     {
+        ArgumentNullException.ThrowIfNull(violations);
+        ArgumentNullException.ThrowIfNull(value);
         if (value.Length > longest)
         {
             violations.Add(field, $"had {value.Length} characters; expected at most {longest}.");
@@ -36,7 +44,7 @@ internal static class FieldRules
     }
 
     /// <summary>A number in a closed interval.</summary>
-    public static void RequireWithin(this Violations violations, string field, double value, double least, double most, string unit)
+    internal static void RequireWithin(this Violations violations, string field, double value, double least, double most, string unit)
     {
         if (!(value >= least && value <= most))
         {
@@ -72,7 +80,7 @@ internal static class FieldRules
     public static bool IsFigure(double value) => Math.Abs(value) <= LargestFigure;
 
     /// <summary>A number above 0, up to a limit.</summary>
-    public static void RequirePositive(this Violations violations, string field, double value, double most, string unit)
+    internal static void RequirePositive(this Violations violations, string field, double value, double most, string unit)
     {
         if (!(value > 0 && value <= most))
         {
@@ -81,7 +89,7 @@ internal static class FieldRules
     }
 
     /// <summary>A named value of an enumeration: neither UNSPECIFIED nor unknown.</summary>
-    public static bool RequireNamed<TEnum>(this Violations violations, string field, TEnum value)
+    internal static bool RequireNamed<TEnum>(this Violations violations, string field, TEnum value)
         where TEnum : struct, Enum
     {
         int number = Unsafe.As<TEnum, int>(ref value);

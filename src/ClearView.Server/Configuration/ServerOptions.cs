@@ -4,11 +4,12 @@ using ClearView.Records.Postgres;
 
 namespace ClearView.Server.Configuration;
 
-/// <summary>How a server is set up. Every value has been checked when an instance exists.</summary>
+/// <summary>How a server is set up. Every value has been checked when an instance exists, but for what the password file holds.</summary>
 public sealed record ServerOptions
 {
     private readonly IPEndPoint _listen = new(IPAddress.Loopback, 5180);
     private readonly string _store = "clearview.db";
+    private readonly string? _storePasswordFile;
     private readonly TimeSpan _shutdownTimeout = TimeSpan.FromSeconds(30);
 
     /// <summary>Address and port to listen on: a loopback address; port 0 takes a free one. Default 127.0.0.1:5180.</summary>
@@ -37,7 +38,14 @@ public sealed record ServerOptions
     }
 
     /// <summary>File whose first line is the password of the database; <see langword="null"/> leaves it to PGPASSWORD.</summary>
-    public string? StorePasswordFile { get; init; }
+    /// <exception cref="ServerOptionsException">The name is empty.</exception>
+    public string? StorePasswordFile
+    {
+        get => _storePasswordFile;
+        init => _storePasswordFile = value is null || !string.IsNullOrWhiteSpace(value)
+            ? value
+            : throw new ServerOptionsException("storePasswordFile: names no file.");
+    }
 
     /// <summary>How long calls in flight may take to finish when the server stops, 0 to 1 hour. Default 30 s.</summary>
     /// <exception cref="ServerOptionsException">The time is outside 0 to 1 hour.</exception>

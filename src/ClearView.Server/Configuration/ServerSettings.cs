@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Net;
 
+using ClearView.Records.Postgres;
+
 namespace ClearView.Server.Configuration;
 
 /// <summary>Reads the options from file, environment and flags; the later of them wins.</summary>
@@ -75,6 +77,11 @@ internal static class ServerSettings
     private static ServerOptions Bind(IConfigurationRoot root)
     {
         var options = new ServerOptions();
+        if (root[StorePasswordFileKey] is not null && !PostgresConnectionString.IsOne(root[StoreKey] ?? options.Store))
+        {
+            throw new ServerOptionsException($"{StorePasswordFileKey}: the store is a file, which has no password; name a database as the store.");
+        }
+
         return options with
         {
             Listen = root[ListenKey] is { } listen ? ParseListen(listen) : options.Listen,

@@ -1,3 +1,5 @@
+using Grpc.Core;
+
 namespace ClearView.Server.Hosting;
 
 /// <summary>The streams that are open, so that they can be ended before the connections close under them.</summary>
@@ -38,6 +40,12 @@ internal sealed class OpenStreams : IDisposable
             return Task.CompletedTask;
         });
     }
+
+    /// <summary>Sends an answer of a counted stream, unless the server is stopping.</summary>
+    /// <exception cref="RpcException">The server is stopping.</exception>
+    public Task WriteAsync<T>(IServerStreamWriter<T> stream, T response, ServerCallContext context) => Stopping.IsCancellationRequested
+        ? throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; trying again is safe."))
+        : stream.WriteAsync(response, context.CancellationToken);
 
     /// <summary>Tells every stream to end, and waits until they have.</summary>
     /// <param name="timeout">How long to wait at most.</param>

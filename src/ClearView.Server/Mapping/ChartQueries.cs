@@ -12,19 +12,8 @@ internal static class ChartQueries
     /// <param name="chart">The chart, checked.</param>
     /// <param name="from">Measured at this time or later; <see langword="null"/> for all.</param>
     /// <param name="before">Measured before this time; <see langword="null"/> for all.</param>
-    public static SeriesQuery Read(ControlChart chart, Timestamp? from = null, Timestamp? before = null) => new()
-    {
-        Measurand = chart.Series.Measurand,
-        OmitPlaces = true,
-        Line = Text(chart.Series.Line),
-        Product = Text(chart.Series.Product),
-        Lot = Text(chart.Series.Lot),
-        Roll = Text(chart.Series.Roll),
-        Instrument = Text(chart.Series.Instrument),
-        MeasuredFrom = from?.ToDateTimeOffset(),
-        MeasuredBefore = before?.ToDateTimeOffset(),
-        Label = LabelOf(chart),
-    };
+    public static SeriesQuery Read(ControlChart chart, Timestamp? from = null, Timestamp? before = null) =>
+        SeriesQueries.Read(chart.Series, from, before) with { OmitPlaces = true, Label = LabelOf(chart) };
 
     /// <summary>Whether a reading belongs to a chart, leaving aside the measurand.</summary>
     public static bool Holds(SeriesFilter filter, ReadingEntry entry) =>
@@ -50,6 +39,4 @@ internal static class ChartQueries
     };
 
     private static bool Fits(string wanted, string own) => wanted.Length == 0 || wanted == own;
-
-    private static string? Text(string text) => text.Length == 0 ? null : text;
 }

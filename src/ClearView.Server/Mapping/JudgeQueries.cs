@@ -25,14 +25,7 @@ internal static class JudgeQueries
             MeasuredFrom = request.Span?.MeasuredFrom,
             MeasuredBefore = request.Span?.MeasuredBefore,
         };
-        List<FieldViolation> found = [];
-        var query = ListQueries.Read(list, found);
-        foreach (var violation in found)
-        {
-            var field = violation.Field.StartsWith("measured_", StringComparison.Ordinal) ? "span." + violation.Field : violation.Field;
-            violations.Add(field, $"{violation.Description}");
-        }
-
+        var query = ListQueries.Read(list, violations, "span.");
         if (!Enum.IsDefined(request.Group))
         {
             violations.Add("group", $"was the unknown number {(int)request.Group}; expected lot, roll, or none.");

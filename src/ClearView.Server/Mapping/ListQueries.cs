@@ -1,5 +1,5 @@
-using System.Globalization;
-
+using ClearView.Contract.Series;
+using ClearView.Contract.Validation;
 using ClearView.Records.Model;
 using ClearView.V1;
 
@@ -12,45 +12,27 @@ internal static class ListQueries
 {
     private const int DefaultPageSize = 100;
     private const int MaxPageSize = 1000;
-    private const int MaxTextLength = 100;
-    private const long MinSeconds = -62_135_596_800;
-    private const long MaxSeconds = 253_402_300_799;
-    private const int NanosPerSecond = 1_000_000_000;
 
     /// <summary>Reads a request.</summary>
     /// <param name="request">The request.</param>
     /// <param name="violations">Takes every field at fault.</param>
+    /// <param name="timePath">What stands before the names of the times in violations.</param>
     /// <returns>The query; meaningful only where no violation was added.</returns>
-    public static ReadingQuery Read(ListReadingsRequest request, List<FieldViolation> violations)
+    public static ReadingQuery Read(ListReadingsRequest request, Violations violations, string timePath = "")
     {
-        void Fault(string field, string description) =>
-            violations.Add(new FieldViolation { Field = field, Description = description });
-
         if (request.PageSize is < 0 or > MaxPageSize)
         {
-            Fault("page_size", string.Create(CultureInfo.InvariantCulture, $"{request.PageSize}; expected 1 to {MaxPageSize}, or 0 for {DefaultPageSize}."));
+            violations.Add("page_size", $"{request.PageSize}; expected 1 to {MaxPageSize}, or 0 for {DefaultPageSize}.");
         }
 
         string? Text(string field, string value)
         {
-            if (value.Length > MaxTextLength)
-            {
-                Fault(field, string.Create(CultureInfo.InvariantCulture, $"{value.Length} characters; expected up to {MaxTextLength}."));
-            }
-
+            violations.CheckText(field, value);
             return value.Length == 0 ? null : value;
         }
 
-        DateTimeOffset? Time(string field, Timestamp? value)
-        {
-            if (value is not null && (value.Seconds is < MinSeconds or > MaxSeconds || value.Nanos is < 0 or >= NanosPerSecond))
-            {
-                Fault(field, string.Create(CultureInfo.InvariantCulture, $"{value.Seconds} s and {value.Nanos} ns; expected a time in the years 1 to 9999, with 0 to 999999999 ns."));
-                return null;
-            }
-
-            return value?.ToDateTimeOffset();
-        }
+        DateTimeOffset? Time(string field, Timestamp? value) =>
+            value is not null && TimestampRules.ReadTicks(value, timePath + field, violations) is { } ticks ? new DateTimeOffset(ticks, TimeSpan.Zero) : null;
 
         var query = new ReadingQuery
         {
@@ -66,7 +48,7 @@ internal static class ListQueries
         };
         if (query.MeasuredFrom >= query.MeasuredBefore)
         {
-            Fault("measured_before", $"{query.MeasuredBefore:O}; expected a time later than measured_from, {query.MeasuredFrom:O}.");
+            violations.Add(timePath + "measured_before", $"{query.MeasuredBefore:O}; expected a time later than measured_from, {query.MeasuredFrom:O}.");
         }
 
         if (request.PageToken.Length == 0)
@@ -76,7 +58,7 @@ internal static class ListQueries
 
         if (!PageTokens.TryRead(request, out var position, out var problem))
         {
-            Fault("page_token", problem);
+            violations.Add("page_token", $"{problem}");
         }
 
         return query with { After = position };

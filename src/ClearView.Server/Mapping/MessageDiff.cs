@@ -1,6 +1,7 @@
 using System.Collections;
 using System.Globalization;
 
+using ClearView.Contract.Series;
 using ClearView.V1;
 
 using Google.Protobuf;
@@ -133,7 +134,7 @@ internal static class MessageDiff
 
     // Not every message holds a valid time; the plain figures always can be shown.
     private static string Format(Timestamp time) =>
-        time.Nanos is >= 0 and < 1_000_000_000 && time.Seconds is >= -62_135_596_800 and <= 253_402_300_799
+        TimestampRules.IsValid(time)
             ? time.ToDiagnosticString().Trim('"')
             : string.Create(CultureInfo.InvariantCulture, $"{time.Seconds} s and {time.Nanos} ns");
 

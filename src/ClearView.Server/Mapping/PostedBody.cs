@@ -34,7 +34,7 @@ internal static class PostedBody
                 name is null && stored.Entry.Method.Span.SequenceEqual(request.Method.ToByteArray()),
             PostReadingRequest.MethodChoiceOneofCase.MethodName => name is not null && IsSameName(name, request.MethodName),
 
-            // The method of the specification, which is the same.
+            // Without a choice of its own the post leaves the method to the specification; what the first post chose stands.
             _ => request.SpecificationName is not null && name is not null,
         };
     }

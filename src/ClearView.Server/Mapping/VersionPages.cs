@@ -43,7 +43,9 @@ internal static class VersionPages
         {
             AllVersions = allVersions,
             PageSize = pageSize <= 0 ? DefaultPageSize : pageSize,
-            MaxPayloadBytes = MaxPageBytes,
+
+            // The page ends with the document that passes the bound; a chart of many phases takes a megabyte.
+            MaxPayloadBytes = MaxPageBytes / 2,
             After = after,
         };
     }

@@ -30,9 +30,11 @@ internal sealed class ControlChartGrpcService(
 
         // What was accepted is stored whether or not its sender still waits.
         var outcome = await store.StoreAsync(NamedControlCharts.ToEntry(request, frozen), CancellationToken.None).ConfigureAwait(false);
+
+        // Also where another server stored it: a version that is watched already is passed over.
+        await live.TakeAsync(outcome.Version).ConfigureAwait(false);
         if (!outcome.AlreadyStored)
         {
-            await live.TakeAsync(outcome.Version).ConfigureAwait(false);
             ControlChartLog.Stored(logger, request.Name, outcome.Version.Version);
         }
 
@@ -74,7 +76,7 @@ internal sealed class ControlChartGrpcService(
         var parts = ControlChartDrawer.Draw(named, readings, request.Span, ControlChartRules.MostPointsOf(request.MostPointsCount));
         foreach (var part in parts)
         {
-            await WriteAsync(responseStream, new GetControlChartResponse { Part = part }, context).ConfigureAwait(false);
+            await openStreams.WriteAsync(responseStream, new GetControlChartResponse { Part = part }, context).ConfigureAwait(false);
         }
 
         ControlChartLog.Drawn(logger, named.ControlChartName.Name, named.ControlChartName.Version, readings.Count);
@@ -89,18 +91,8 @@ internal sealed class ControlChartGrpcService(
         ThrowIfAny(violations);
         foreach (var part in parts!)
         {
-            await WriteAsync(responseStream, new DrawControlChartResponse { Part = part }, context).ConfigureAwait(false);
+            await openStreams.WriteAsync(responseStream, new DrawControlChartResponse { Part = part }, context).ConfigureAwait(false);
         }
-    }
-
-    private async Task WriteAsync<T>(IServerStreamWriter<T> stream, T response, ServerCallContext context)
-    {
-        if (openStreams.Stopping.IsCancellationRequested)
-        {
-            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; trying again is safe."));
-        }
-
-        await stream.WriteAsync(response, context.CancellationToken).ConfigureAwait(false);
     }
 
     private async Task<ControlChart> FreezeAsync(ControlChart chart, Violations violations, CancellationToken cancellationToken)
@@ -119,15 +111,8 @@ internal sealed class ControlChartGrpcService(
         return BaselineFreezer.WithLimits(chart, limits);
     }
 
-    private async Task<SeriesColumns> ReadAsync(ControlChart chart, SeriesQuery query, CancellationToken cancellationToken)
-    {
-        var columns = new SeriesColumns(ControlChartReader.PartsOf(chart));
-        await series.ReadAsync(
-            query,
-            (in SeriesRow row) => columns.Add(new SeriesReading(row.MeasuredAtTicks, row.Sequence, row.Value, row.Label, double.NaN, double.NaN)),
-            cancellationToken).ConfigureAwait(false);
-        return columns;
-    }
+    private Task<SeriesColumns> ReadAsync(ControlChart chart, SeriesQuery query, CancellationToken cancellationToken) =>
+        series.ReadColumnsAsync(query, ControlChartReader.PartsOf(chart), cancellationToken);
 
     private void ThrowIfAny(Violations violations)
     {

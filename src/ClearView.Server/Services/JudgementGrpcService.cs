@@ -1,5 +1,6 @@
 using ClearView.Contract.Decisions;
 using ClearView.Contract.Validation;
+using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
@@ -9,7 +10,7 @@ namespace ClearView.Server.Services;
 
 /// <summary>Verdicts, on the wire.</summary>
 internal sealed class JudgementGrpcService(
-    SpecificationResolver resolver, StoredReadingsJudge storedReadings, TimeProvider clock, ILogger<JudgementGrpcService> logger)
+    SpecificationResolver resolver, StoredReadingsJudge storedReadings, OpenStreams openStreams, TimeProvider clock, ILogger<JudgementGrpcService> logger)
     : JudgementService.JudgementServiceBase
 {
     public override async Task<JudgeSpecimensResponse> JudgeSpecimens(JudgeSpecimensRequest request, ServerCallContext context)
@@ -37,6 +38,7 @@ internal sealed class JudgementGrpcService(
     public override async Task JudgeReadings(
         JudgeReadingsRequest request, IServerStreamWriter<JudgeReadingsResponse> responseStream, ServerCallContext context)
     {
+        openStreams.Add(context.GetHttpContext().Response);
         var violations = new Violations();
         var specification = await resolver.FindAsync(request.SpecificationName, violations, context.CancellationToken).ConfigureAwait(false);
         var query = JudgeQueries.Read(request, specification, violations);
@@ -45,7 +47,7 @@ internal sealed class JudgementGrpcService(
         await foreach (var response in storedReadings.JudgeAsync(query, request.Group, specification!, context.CancellationToken).ConfigureAwait(false))
         {
             count++;
-            await responseStream.WriteAsync(response, context.CancellationToken).ConfigureAwait(false);
+            await openStreams.WriteAsync(responseStream, response, context).ConfigureAwait(false);
         }
 
         DecisionLog.ReadingsJudged(logger, count, specification!.Name!.Name, specification.Name.Version);

@@ -86,12 +86,9 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)
     {
-        List<FieldViolation> violations = [];
+        var violations = new Violations();
         var query = ListQueries.Read(request, violations);
-        if (violations.Count > 0)
-        {
-            throw FieldFaults.Invalid(violations);
-        }
+        FieldFaults.ThrowIfAny(violations);
 
         query = query with { MaxPayloadBytes = request.OmitSpectra ? MaxPageBytesRead : MaxPageBytes };
         var page = await store.ListAsync(query, context.CancellationToken).ConfigureAwait(false);

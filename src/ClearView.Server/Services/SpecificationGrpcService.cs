@@ -25,15 +25,12 @@ internal sealed class SpecificationGrpcService(
         var violations = new Violations();
         DocumentRules.Check(request.Name, request.Description, request.StoredBy, violations);
         var complete = request.Specification?.Clone();
-        if (complete is not null)
-        {
-            await TakeReferencesAsync(complete, violations, context.CancellationToken).ConfigureAwait(false);
-        }
+        var taken = complete is null ? [] : await TakeReferencesAsync(complete, violations, context.CancellationToken).ConfigureAwait(false);
 
         var resolved = await resolver.ResolveAsync(complete, name: null, "specification", violations, context.CancellationToken).ConfigureAwait(false);
         if (resolved is not null)
         {
-            await CheckLightAsync(resolved.Wire, resolved.Method.Colour, violations, context.CancellationToken).ConfigureAwait(false);
+            CheckLight(taken, resolved.Method.Colour, violations);
         }
 
         FieldFaults.ThrowIfAny(violations);
@@ -146,8 +143,10 @@ internal sealed class SpecificationGrpcService(
     }
 
     // Colours of references are copied into the specification, so that a later version of a reference changes nothing.
-    private async Task TakeReferencesAsync(Specification specification, Violations violations, CancellationToken cancellationToken)
+    private async Task<List<(int Place, NamedReference Reference)>> TakeReferencesAsync(
+        Specification specification, Violations violations, CancellationToken cancellationToken)
     {
+        List<(int Place, NamedReference Reference)> taken = [];
         for (var i = 0; i < specification.Limits.Count; i++)
         {
             if (specification.Limits[i] is not { ReferenceName: { } name } limit)
@@ -173,23 +172,21 @@ internal sealed class SpecificationGrpcService(
 
             limit.ReferenceName = reference.ReferenceName;
             limit.ReferenceColour = reference.Colour;
+            taken.Add((i, reference));
         }
+
+        return taken;
     }
 
-    private async Task CheckLightAsync(Specification specification, LightAndObserver light, Violations violations, CancellationToken cancellationToken)
+    private static void CheckLight(List<(int Place, NamedReference Reference)> taken, LightAndObserver light, Violations violations)
     {
-        for (var i = 0; i < specification.Limits.Count; i++)
+        foreach (var (place, reference) in taken)
         {
-            if (specification.Limits[i].ReferenceName is { } name)
+            if (reference.LightAndObserver is { } own && !own.Equals(light))
             {
-                var stored = await StoredDocuments.FindAsync(references, "reference", name.Name, name.Version, [], cancellationToken).ConfigureAwait(false);
-                var own = NamedSpecifications.ToNamedReference(stored).LightAndObserver;
-                if (own is not null && !own.Equals(light))
-                {
-                    violations.Add(
-                        $"specification.limits[{i}].reference_name",
-                        $"\"{name.Name}\" holds for {own.Illuminant} and {own.Observer}; expected the colour pair of the method, {light.Illuminant} and {light.Observer}.");
-                }
+                violations.Add(
+                    $"specification.limits[{place}].reference_name",
+                    $"\"{reference.ReferenceName.Name}\" holds for {own.Illuminant} and {own.Observer}; expected the colour pair of the method, {light.Illuminant} and {light.Observer}.");
             }
         }
     }

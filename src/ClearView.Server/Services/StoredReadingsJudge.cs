@@ -12,16 +12,13 @@ namespace ClearView.Server.Services;
 /// <remarks>Memory holds a page of readings, or one group, and the identifiers of the groups.</remarks>
 internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasurement evaluate, TimeProvider clock)
 {
-    private const int PageSize = 200;
-    private const long PageBytes = 16_000_000;
-
     /// <summary>Judges the readings of a query.</summary>
     public async IAsyncEnumerable<JudgeReadingsResponse> JudgeAsync(
         ReadingQuery query, JudgementGroup group, ResolvedSpecification specification, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         if (group == JudgementGroup.Unspecified)
         {
-            await foreach (var stored in ReadAsync(query, cancellationToken).ConfigureAwait(false))
+            await foreach (var stored in store.ReadAllAsync(query, cancellationToken).ConfigureAwait(false))
             {
                 yield return JudgeOne(ReadingMapper.ToReading(stored), specification);
             }
@@ -56,8 +53,11 @@ internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasureme
         string name, List<Guid> ids, ResolvedSpecification specification, CancellationToken cancellationToken)
     {
         var response = new JudgeReadingsResponse { GroupName = name, ReadingIds = { ids.Select(ReadingIds.Write) } };
+
+        // Of a group that is too large only the first is shown.
+        var isTooLarge = ids.Count > SpecimensEvaluator.MostMeasurements;
         List<Reading> readings = [];
-        foreach (var id in ids.Take(SpecimensEvaluator.MostMeasurements))
+        foreach (var id in isTooLarge ? ids.Take(1) : ids)
         {
             readings.Add(ReadingMapper.ToReading((await store.FindAsync(id, cancellationToken).ConfigureAwait(false))!));
         }
@@ -66,7 +66,7 @@ internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasureme
         response.Specimen = readings[0].Measurement.Identification.Specimen;
         response.StoredVerdict = readings.Count == 1 ? readings[0].Verdict : null;
         response.EvaluatedAgain = readings.Exists(reading => !specification.Method.Equals(reading.Evaluation.Method));
-        if (ids.Count > SpecimensEvaluator.MostMeasurements)
+        if (isTooLarge)
         {
             response.Verdict = NotDecided(
                 specification, FormattableString.Invariant($"{ids.Count} readings; a mean is taken over {SpecimensEvaluator.MostMeasurements} at most"));
@@ -93,7 +93,7 @@ internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasureme
     {
         List<(string Name, List<Guid> Ids)> groups = [];
         Dictionary<string, List<Guid>> byName = new(StringComparer.Ordinal);
-        await foreach (var stored in ReadAsync(query, cancellationToken).ConfigureAwait(false))
+        await foreach (var stored in store.ReadAllAsync(query, cancellationToken).ConfigureAwait(false))
         {
             var name = group == JudgementGroup.Lot ? stored.Entry.Lot : stored.Entry.Roll;
             if (!byName.TryGetValue(name, out var ids))
@@ -107,26 +107,5 @@ internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasureme
         }
 
         return groups;
-    }
-
-    private async IAsyncEnumerable<StoredReading> ReadAsync(ReadingQuery query, [EnumeratorCancellation] CancellationToken cancellationToken)
-    {
-        var next = query with { PageSize = PageSize, MaxPayloadBytes = PageBytes };
-        while (true)
-        {
-            var page = await store.ListAsync(next, cancellationToken).ConfigureAwait(false);
-            foreach (var reading in page.Readings)
-            {
-                yield return reading;
-            }
-
-            if (!page.HasMore)
-            {
-                yield break;
-            }
-
-            var last = page.Readings[^1].Entry;
-            next = next with { After = new ReadingPosition(last.MeasuredAt, last.Id) };
-        }
     }
 }

@@ -20,20 +20,11 @@ internal sealed class StudyData(ISeriesStore series, IReadingStore readings, Spe
 {
     // As many specimens as a lot may have where the caller brings them along.
     private const int MostReadingsOfALot = 10_000;
-    private const int PageSize = 200;
-    private const long PageBytes = 16_000_000;
 
     /// <summary>A stored series, with no more than a study needs of it.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    public async Task<SeriesColumns> ReadSeriesAsync(StoredSeries stored, SeriesParts parts, CancellationToken cancellationToken)
-    {
-        var columns = new SeriesColumns(parts);
-        await series.ReadAsync(
-            SeriesQueries.Read(stored) with { OmitPlaces = (parts & SeriesParts.Places) == 0 },
-            (in SeriesRow row) => columns.Add(new SeriesReading(row.MeasuredAtTicks, row.Sequence, row.Value, row.Label, row.AcrossMm, row.AlongM)),
-            cancellationToken).ConfigureAwait(false);
-        return columns;
-    }
+    public Task<SeriesColumns> ReadSeriesAsync(StoredSeries stored, SeriesParts parts, CancellationToken cancellationToken) =>
+        series.ReadColumnsAsync(SeriesQueries.Read(stored), parts, cancellationToken);
 
     /// <summary>The limits of a stored specification on a measurand.</summary>
     /// <exception cref="RpcException">It has none.</exception>
@@ -69,29 +60,15 @@ internal sealed class StudyData(ISeriesStore series, IReadingStore readings, Spe
     private async Task ReadLotAsync(ReadingQuery query, string lot, LotCollector collector, CancellationToken cancellationToken)
     {
         var count = 0;
-        var next = query with { PageSize = PageSize, MaxPayloadBytes = PageBytes };
-        while (true)
+        await foreach (var reading in readings.ReadAllAsync(query, cancellationToken).ConfigureAwait(false))
         {
-            var page = await readings.ListAsync(next, cancellationToken).ConfigureAwait(false);
-            count += page.Readings.Length;
-            if (count > MostReadingsOfALot)
+            if (++count > MostReadingsOfALot)
             {
                 throw Lacking(string.Create(
                     CultureInfo.InvariantCulture, $"Lot {lot} has more than {MostReadingsOfALot} stored readings; narrow it down by line, product or span."));
             }
 
-            foreach (var reading in page.Readings)
-            {
-                collector.Add(lot, reading.Entry.Specimen, Evaluation.Parser.ParseFrom(reading.Entry.Evaluation.Span));
-            }
-
-            if (!page.HasMore)
-            {
-                return;
-            }
-
-            var last = page.Readings[^1].Entry;
-            next = next with { After = new ReadingPosition(last.MeasuredAt, last.Id) };
+            collector.Add(lot, reading.Entry.Specimen, Evaluation.Parser.ParseFrom(reading.Entry.Evaluation.Span));
         }
     }
 }

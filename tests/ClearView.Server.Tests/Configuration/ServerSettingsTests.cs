@@ -51,6 +51,12 @@ public sealed class ServerSettingsTests : IDisposable
     }
 
     [Theory]
+    [InlineData("--store-password-file=secret.txt")]
+    [InlineData("--store=postgres://clearview@127.0.0.1/line3", "--store-password-file= ")]
+    public void Read_PasswordFileThatCannotServe_IsRefused(params string[] args) =>
+        Assert.Contains("storePasswordFile", Assert.Throws<ServerOptionsException>(() => ServerSettings.Read(args)).Message, StringComparison.Ordinal);
+
+    [Theory]
     [InlineData("127.0.0.1:0", "127.0.0.1:0")]
     [InlineData("localhost:5180", "127.0.0.1:5180")]
     [InlineData("[::1]:5180", "[::1]:5180")]

@@ -24,6 +24,17 @@ public sealed class ListReadingsTests
         Assert.Empty(response.NextPageToken);
     }
 
+    [Fact]
+    public async Task List_FilterWithAControlCharacter_IsInvalidArgument()
+    {
+        await using var server = await TestServer.StartAsync();
+
+        var faults = await Rpc.FaultsAsync(
+            StatusCode.InvalidArgument, server.Readings.ListReadingsAsync(new ListReadingsRequest { Line = "a\0b" }, cancellationToken: Token));
+
+        Assert.Equal(["line"], faults.Keys);
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
