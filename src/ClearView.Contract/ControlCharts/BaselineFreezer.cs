@@ -127,7 +127,7 @@ public static class BaselineFreezer
         Remark(remarks, beyond, FormattableString.Invariant($"{Count(beyond, "point")} of the baseline beyond the limits taken from it"));
         Remark(remarks, spread, FormattableString.Invariant($"{Count(spread, "point")} of the baseline with a spread beyond its limit"));
         Remark(remarks, other, FormattableString.Invariant($"{Count(other, "point")} of the baseline in a run or another pattern"));
-        if (AutocorrelationCheck.Of(readings.Values) is { } check && DependenceWords.Of(check, subgrouping.IsNone) is { Length: > 0 } caution)
+        if (AutocorrelationCheck.Of(readings.Values)?.CautionOn(LimitWords.Of(subgrouping.IsNone)) is { } caution)
         {
             remarks.Add(caution);
         }

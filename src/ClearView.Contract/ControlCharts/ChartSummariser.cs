@@ -29,7 +29,7 @@ internal static class ChartSummariser
         if (AutocorrelationCheck.Of(WithoutPhases(drawn, start, length)) is { } check)
         {
             summary.Autocorrelation = check.FirstLag;
-            summary.AutocorrelationCaution = DependenceWords.Of(check, drawn.Definition.Subgrouping.IsNone);
+            summary.AutocorrelationCaution = check.CautionOn(LimitWords.Of(drawn.Definition.Subgrouping.IsNone)) ?? "";
         }
 
         return summary;

@@ -2,6 +2,7 @@ using System.Globalization;
 
 using ClearView.Optics.Evaluations;
 using ClearView.Quality.ControlCharts;
+using ClearView.Quality.Descriptive;
 using ClearView.V1;
 
 namespace ClearView.Contract.ControlCharts;
@@ -63,7 +64,7 @@ public static class SignalWords
             _ => "standard deviation",
         };
         (string shown, string at) = Pair(fed.Point.Spread, above ? band.Upper : band.Lower, limits, measurand);
-        return $"spread beyond its {(above ? "upper" : "lower")} limit: {what} of {Name(measurand)} {shown}, limit {at}";
+        return $"spread beyond its {(above ? "upper" : "lower")} limit: {what} of {MeasurandInWords.Name(measurand)} {shown}, limit {at}";
     }
 
     private static string Ewma(in ControlPoint point, ControlLimits limits, Measurand measurand)
@@ -71,7 +72,7 @@ public static class SignalWords
         bool above = point.Plotted > limits.Centre;
         return Beyond(
             $"{(above ? "upper" : "lower")} limit of the exponentially weighted moving average",
-            $"moving average of {Name(measurand)}",
+            $"moving average of {MeasurandInWords.Name(measurand)}",
             point.Plotted,
             above ? point.Limits.Upper : point.Limits.Lower,
             limits,
@@ -81,7 +82,7 @@ public static class SignalWords
     private static string Sum(string side, double sum, double interval, ControlLimits limits, Measurand measurand)
     {
         (string shown, string at) = Pair(sum, interval, limits, measurand);
-        return $"cumulative sum {side} the target of {Figure(limits.Centre, limits, measurand)}: {Name(measurand)} {shown}, decision interval {at}";
+        return $"cumulative sum of {MeasurandInWords.Name(measurand)} {side} the target of {Figure(limits.Centre, limits, measurand)}: {shown}, decision interval {at}";
     }
 
     private static double At(in ControlPoint point, double deviations) =>
@@ -90,14 +91,8 @@ public static class SignalWords
     private static string Named(in FedPoint fed, Measurand measurand)
     {
         string of = fed.Label.Length > 0 ? $" of {fed.Label}" : "";
-        return fed.ReadingCount > 1 ? $"mean {Name(measurand)}{of}" : $"{Name(measurand)}{of}";
+        return fed.ReadingCount > 1 ? $"mean {MeasurandInWords.Name(measurand)}{of}" : $"{MeasurandInWords.Name(measurand)}{of}";
     }
-
-    // Within a sentence: "Haze" begins with a small letter, "CIELAB L*" keeps its capitals.
-    private static string Name(Measurand measurand) =>
-        measurand.Name.Length > 1 && char.IsLower(measurand.Name[1])
-            ? char.ToLowerInvariant(measurand.Name[0]) + measurand.Name[1..]
-            : measurand.Name;
 
     private static string Figure(double value, ControlLimits limits, Measurand measurand) =>
         WithUnit(value, Decimals(limits), measurand);

@@ -1,8 +1,7 @@
 using System.Globalization;
-
+using ClearView.Contract.Decisions;
 using ClearView.Optics.Evaluations;
 using ClearView.Quality.Rolls;
-using ClearView.Quality.Specifications;
 
 namespace ClearView.Contract.Studies;
 
@@ -35,7 +34,7 @@ internal static class RollWriter
             Smallest = Write(report.Summary.Smallest),
             Largest = Write(report.Summary.Largest),
             OutsideReadingCount = (ulong)report.Summary.CountOutsideLimits,
-            Outcome = Write(report.Verdict?.Verdict),
+            Outcome = report.Verdict is { } verdict ? VerdictWriter.Outcome(verdict.Verdict) : V1.VerdictOutcome.Unspecified,
             Reason = report.Verdict?.Reason ?? "",
             StreakTest = StreakTestInWords(measurand, report, how),
         };
@@ -97,14 +96,6 @@ internal static class RollWriter
     private static V1.PlacedValue? Write(RollReading? reading) => reading is { } known
         ? new V1.PlacedValue { AcrossMm = known.AcrossMm, AlongM = known.AlongM, Value = known.Value }
         : null;
-
-    private static V1.VerdictOutcome Write(Verdict? verdict) => verdict switch
-    {
-        Verdict.Conformity => V1.VerdictOutcome.Conformity,
-        Verdict.NonConformity => V1.VerdictOutcome.NonConformity,
-        Verdict.NotDecided => V1.VerdictOutcome.NotDecided,
-        _ => V1.VerdictOutcome.Unspecified,
-    };
 
     private static string StreakTestInWords(Measurand measurand, RollReport report, RollOptions how)
     {

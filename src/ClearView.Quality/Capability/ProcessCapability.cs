@@ -208,7 +208,7 @@ public static class ProcessCapability
             remarks.Add($"{Unstable(stability)}; the indices describe these readings and foretell nothing");
         }
 
-        if (AutocorrelationCheck.Of(readings)?.Caution is { } caution)
+        if (AutocorrelationCheck.Of(readings)?.CautionOn(options.SubgroupSize > 1 ? "limits from the spread within subgroups" : "limits from the moving range") is { } caution)
         {
             remarks.Add(caution);
         }

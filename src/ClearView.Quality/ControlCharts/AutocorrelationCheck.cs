@@ -12,18 +12,15 @@ namespace ClearView.Quality.ControlCharts;
 /// <param name="PValue">Probability of such a Q, or a larger one, without autocorrelation: chi-squared with m degrees of freedom.</param>
 public sealed record AutocorrelationCheck(int Count, double FirstLag, double Bound, int Lags, double LjungBox, double PValue)
 {
-    /// <summary>Whether readings depend on the one just before; otherwise it is longer stretches that do.</summary>
-    public bool IsAtFirstLag => Math.Abs(FirstLag) > Bound;
-
-    /// <summary>The p-value as it is printed: "p = 0.0123", or "p &lt; 0.0001".</summary>
-    public string PValueInWords => PValue < 0.0001 ? "p < 0.0001" : FormattableString.Invariant($"p = {PValue:0.####}");
+    private string PValueInWords => PValue < 0.0001 ? "p < 0.0001" : FormattableString.Invariant($"p = {PValue:0.####}");
 
     /// <summary>The caution, in words; <see langword="null"/> where there is no sign of autocorrelation.</summary>
-    public string? Caution =>
-        IsAtFirstLag ? FormattableString.Invariant(
-            $"readings depend on those before them (lag-1 correlation {FirstLag:0.00}, bound ±{Bound:0.00}; Ljung-Box over {Lags} lags {PValueInWords}): limits from the moving range are {(FirstLag > 0 ? "too narrow" : "too wide")}, and signals {(FirstLag > 0 ? "more" : "less")} frequent than for independent readings")
+    /// <param name="limits">The limits that it concerns, for example "limits from the moving range".</param>
+    public string? CautionOn(string limits) =>
+        Math.Abs(FirstLag) > Bound ? FormattableString.Invariant(
+            $"readings depend on those before them (lag-1 correlation {FirstLag:0.00}, bound ±{Bound:0.00}; Ljung-Box over {Lags} lags {PValueInWords}): {limits} are {(FirstLag > 0 ? "too narrow" : "too wide")}, and signals {(FirstLag > 0 ? "more" : "less")} frequent than for independent readings")
         : PValue < 0.05 ? FormattableString.Invariant(
-            $"readings depend on earlier ones, though not on the one just before (lag-1 correlation {FirstLag:0.00}, bound ±{Bound:0.00}; Ljung-Box over {Lags} lags {PValueInWords}): limits from the moving range may be too narrow or too wide")
+            $"readings depend on earlier ones, though not on the one just before (lag-1 correlation {FirstLag:0.00}, bound ±{Bound:0.00}; Ljung-Box over {Lags} lags {PValueInWords}): {limits} may be too narrow or too wide")
         : null;
 
     /// <summary>Checks a series.</summary>

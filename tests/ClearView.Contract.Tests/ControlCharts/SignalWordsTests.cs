@@ -40,7 +40,7 @@ public sealed class SignalWordsTests
 
     [Fact]
     public void Of_Cusum_NamesTargetAndInterval() => Assert.Equal(
-        "cumulative sum below the target of 2.50 %: haze 1.44 %, decision interval 0.65 %",
+        "cumulative sum of haze below the target of 2.50 %: 1.44 %, decision interval 0.65 %",
         Of(ControlPattern.SumBelowTarget, Single.WithCusum(CusumSettings.Usual), Subgrouping.None, 1));
 
     // Each pattern has words of its own, with a figure, for each side.

@@ -132,7 +132,7 @@ public sealed class ControlLimitsTests
         Assert.Equal(r[1], check.LjungBox, 1e-9);
         Assert.Equal(r[2], check.PValue, 1e-10);
         Assert.Equal(2 / Math.Sqrt(120), check.Bound, 1e-15);
-        Assert.Equal(caution, check.Caution is not null);
+        Assert.Equal(caution, check.CautionOn("limits") is not null);
     }
 
     [Fact]
