@@ -27,7 +27,7 @@ public class DecisionGoldenTests
     [InlineData("roll-map-without-limits", "roll-map Values/roll-14.csv --measurand haze --lanes 4 --blocks 3")]
     [InlineData("compare-lots", "compare-lots Values/lots.csv --measurand haze --margin haze=0.2,0.05")]
     [InlineData("compare-lots-two", "compare-lots Values/lots.csv --measurand yellowness_index_e313 --lot R-2201 --lot R-2203")]
-    [InlineData("sampling-mean", "sampling mean --spread 0.15 --margin 0.1")]
+    [InlineData("sampling-mean", "sampling mean --standard-deviation 0.15 --half-width 0.1")]
     [InlineData("sampling-plan", "sampling plan --acceptable 1 --rejectable 6")]
     [InlineData("fault-baseline", "control-charts draw Values/line-3.csv --measurand haze --kind individuals --baseline 1..90")]
     [InlineData("fault-margin", "compare-lots Values/lots.csv --measurand haze --margin hase=0.2")]

@@ -47,7 +47,7 @@ internal sealed class DemoCommand : DocumentedCommand
     public DemoCommand(Screen screen)
         : base(
             "demo",
-            "Run the main job on invented data: post a film shift and a bottle set to a server on a temporary store, judge them, draw the charts.",
+            "Run the main job on invented data: post a film shift, a bottle set and a resin trial to a server of its own, judge and compare them, draw the charts.",
             [
                 "clearview demo",
                 "clearview demo --store demo.db --output charts",

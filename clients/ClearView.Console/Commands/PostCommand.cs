@@ -56,6 +56,7 @@ internal sealed class PostCommand : DocumentedCommand
             return await _line.RunAsync(
                 _screen, parsed, client, _arguments.WantsJson(parsed), _arguments.Scans(parsed), () => RequestMakerAsync(parsed, client, cancellation), cancellation);
         }
+        _line.RefuseOptionsOfFollowing(parsed);
         var (method, limits, input) = await _arguments.ResolveAsync(_screen, parsed, client, cancellation);
         if (input.FaultyFiles > 0)
         {

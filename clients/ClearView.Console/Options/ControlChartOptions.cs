@@ -31,7 +31,7 @@ internal sealed class ControlChartOptions
         ReadSubgroup, "write a whole number from 2 to 1000, roll or lot");
 
     private readonly CheckedOption<ControlPattern[]> _patterns = new(
-        "--patterns", "NAMES", $"Patterns that raise a signal, separated by commas: {Patterns}. [default: those of ISO 7870-2]",
+        "--patterns", "NAMES", $"Patterns that raise a signal, separated by commas: {Patterns}. [default: beyond-limits, run, trend and spread (ISO 7870-2); ewma (ISO 7870-6); sums (ISO 7870-4)]",
         ReadPatterns, $"write patterns separated by commas, each once: {Patterns}");
 
     private readonly CheckedOption<double[]> _run = NumberOptions.Count("--run-length", "Points of a run on one side; needs --patterns. [default: 7]", 5, 15);

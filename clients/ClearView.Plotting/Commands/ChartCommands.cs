@@ -5,7 +5,7 @@ namespace ClearView.Plotting.Commands;
 /// <summary>The commands that draw charts.</summary>
 public static class ChartCommands
 {
-    private const string Description = "Draw charts as PNG and SVG, from stored readings, from scan files, or from a decision in a JSON file.";
+    private const string Description = "Draw charts as PNG and SVG, from stored readings or scan files; or a decision in a JSON file, as PDF too.";
 
     /// <summary>The command `chart`, with built-in methods by name for files.</summary>
     /// <param name="clock">The clock that bounds times of measurement in files.</param>

@@ -21,7 +21,7 @@ internal sealed class DecisionCommand : Command
     private const int Ok = 0;
     private const int BadInput = 2;
 
-    private readonly Argument<string> _file = new("FILE") { Description = "JSON of the answer; of a control chart an array of its parts." };
+    private readonly Argument<string> _file = new("FILE") { Description = "JSON of the answer, as --json writes it; of a control chart one object, or an array of its parts." };
 
     private readonly Option<string> _output = new("--output", "-o")
     {

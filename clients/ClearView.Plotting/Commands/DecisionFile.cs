@@ -14,7 +14,7 @@ namespace ClearView.Plotting.Commands;
 internal static class DecisionFile
 {
     private const string Known = "capability (EstimateCapabilityResponse), rollMap (MapRollResponse), comparisons (CompareLotsResponse), "
-        + "acceptancePlan (PlanSamplingResponse), verdict (JudgeSpecimensResponse), or an array of DrawnControlChart parts";
+        + "acceptancePlan (PlanSamplingResponse), verdict (JudgeSpecimensResponse), controlChart (a DrawnControlChart), or an array of its parts";
 
     private static readonly JsonParser Parser = new(JsonParser.Settings.Default);
 

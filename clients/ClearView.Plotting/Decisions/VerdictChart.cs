@@ -152,7 +152,7 @@ public static class VerdictChart
 
     private static string Rule(DecisionRule? rule) => rule?.RuleCase switch
     {
-        DecisionRule.RuleOneofCase.GuardBand => $"Decision rule: guard band g = {Wording.Number(rule.GuardBand.Factor)} U (JCGM 106, 8.3): conformity is proven inside it, non-conformity beyond it.",
+        DecisionRule.RuleOneofCase.GuardBand => $"Decision rule: guard band g = {Wording.Number(rule.GuardBand.Factor)} U (JCGM 106, 8.3): conformity is proven within a limit by g or more, non-conformity beyond it by more than g; between, neither is.",
         DecisionRule.RuleOneofCase.SimpleAcceptance => "Decision rule: simple acceptance (JCGM 106, 8.2): a value within its limits is accepted, whatever its uncertainty.",
         _ => "Decision rule not stated.",
     };

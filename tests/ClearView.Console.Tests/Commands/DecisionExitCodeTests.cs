@@ -8,7 +8,7 @@ public class DecisionExitCodeTests
     private const string Whole = Store + "--product p --kind film --method astm --specimens 3 --rule simple --limit \"haze<=3\" ";
 
     [Theory]
-    [InlineData(0, "sampling mean --spread 0.15 --margin 0.1")]
+    [InlineData(0, "sampling mean --standard-deviation 0.15 --half-width 0.1")]
     [InlineData(0, "compare-lots Values/lots.csv --measurand haze --json")]
     // A chart with signals was drawn as it was asked.
     [InlineData(0, Draw + "--kind individuals --baseline 1..40")]
@@ -33,7 +33,9 @@ public class DecisionExitCodeTests
     [InlineData(2, "compare-lots Values/lots.csv --measurand haze --lot R-2201 --lot R-9999")]
     [InlineData(2, "compare-lots Values/lots.csv --measurand haze --confidence 50")]
     [InlineData(2, "sampling plan --acceptable 6 --rejectable 1")]
-    [InlineData(2, "sampling equivalence --spread 0.15 --margin 0.2 --difference 0.3")]
+    // Files are posted without an outbox.
+    [InlineData(2, "post Samples/film-total-diffuse.csv --method astm --outbox x")]
+    [InlineData(2, "sampling equivalence --standard-deviation 0.15 --margin 0.2 --difference 0.3")]
     [InlineData(2, Draw + "--kind averages-range --baseline 1..40")]
     [InlineData(2, Draw + "--kind individuals --subgroup 5 --baseline 1..40")]
     [InlineData(2, Draw + "--kind individuals")]
@@ -65,7 +67,7 @@ public class DecisionExitCodeTests
     [InlineData(3, "roll-map --measurand haze --roll 14 --server 127.0.0.1:1")]
     [InlineData(3, "capability --measurand haze --upper 3 --server 127.0.0.1:1")]
     [InlineData(3, "compare-lots --lot A --lot B --measurand haze --server 127.0.0.1:1")]
-    [InlineData(3, "sampling mean --spread 1 --margin 1 --server 127.0.0.1:1")]
+    [InlineData(3, "sampling mean --standard-deviation 1 --half-width 1 --server 127.0.0.1:1")]
     public async Task ExitCode_TellsWhatHappened(int expected, string arguments)
     {
         var run = await ConsoleRun.RunAsync(arguments);

@@ -59,6 +59,16 @@ internal sealed class LinePosting
     /// <summary>Whether this is what was asked for.</summary>
     public bool IsGiven(ParseResult parsed) => parsed.GetValue(_follow) is not null || parsed.GetValue(_stdin);
 
+    /// <summary>Refuses options that say nothing about a post of files.</summary>
+    /// <exception cref="UsageException">One of them was given.</exception>
+    public void RefuseOptionsOfFollowing(ParseResult parsed)
+    {
+        if (_outbox.AnyIsGiven(parsed) || _settle.Resolve(parsed) is not null)
+        {
+            throw new UsageException("--outbox, --outbox-limit, --least-free and --settle go with --follow or --stdin; files are posted without an outbox");
+        }
+    }
+
     /// <summary>Posts until stopped, or until the input has ended and everything is stored.</summary>
     /// <param name="screen">Takes the lines.</param>
     /// <param name="parsed">The command line.</param>

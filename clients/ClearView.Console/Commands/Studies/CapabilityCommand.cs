@@ -78,17 +78,15 @@ internal sealed class CapabilityCommand : DocumentedCommand
                 ?? throw new UsageException("there are no limits: give --lower or --upper, or --specification NAME");
         }
         await using var client = _arguments.Connect(parsed);
-        if (_arguments.Read(_screen, parsed) is { } table)
+        StudyArguments.RequireServerFor(request.SpecificationName, client);
+        var (given, stored) = _arguments.Series(_screen, parsed, measurand);
+        if (given is not null)
         {
-            request.Given = table.ToSeries(measurand);
+            request.Given = given;
         }
         else
         {
-            request.Stored = new StoredSeries { Filter = _arguments.Origin.Filter(parsed, measurand), Span = _arguments.Origin.Span(parsed) };
-        }
-        if (client is null && request.SpecificationName is not null)
-        {
-            throw new UsageException("--specification names limits that a server keeps; add --server ADDRESS, or give --lower and --upper");
+            request.Stored = stored;
         }
         var capability = client is null
             ? Refusal.Answer(CapabilityStudy.Estimate(request)).Capability

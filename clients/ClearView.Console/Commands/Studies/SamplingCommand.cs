@@ -9,8 +9,8 @@ internal sealed class SamplingCommand : DocumentedCommand
     public SamplingCommand(Screen screen)
         : base("sampling", "How many specimens to take, and plans for acceptance by variables.",
         [
-            "clearview sampling mean --spread 0.15 --margin 0.1",
-            "clearview sampling equivalence --spread 0.15 --margin 0.2",
+            "clearview sampling mean --standard-deviation 0.15 --half-width 0.1",
+            "clearview sampling equivalence --standard-deviation 0.15 --margin 0.2",
             "clearview sampling plan --acceptable 1 --rejectable 6 --chart plan.png",
         ])
     {

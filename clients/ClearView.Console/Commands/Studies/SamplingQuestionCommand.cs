@@ -32,23 +32,26 @@ internal sealed class SamplingQuestionCommand : DocumentedCommand
     public static SamplingQuestionCommand Mean(Screen screen)
     {
         var spread = Spread();
-        var margin = Required(NumberOptions.Positive("--margin", "Half the width of the interval wanted, in the same unit."));
+        var halfWidth = Required(NumberOptions.Positive("--half-width", "Half the width of the interval wanted, in the same unit."));
         var confidence = NumberOptions.Confidence();
-        var known = new Option<bool>("--known-spread") { Description = "The standard deviation is known from long practice: none is estimated from the sample." };
+        var known = new Option<bool>("--known-standard-deviation") { Description = "The standard deviation is known from long practice: none is estimated from the sample." };
         return new SamplingQuestionCommand(
             screen, "mean", "Specimens for a mean to be known within a margin.",
-            ["clearview sampling mean --spread 0.15 --margin 0.1", "clearview sampling mean --spread 0.15 --margin 0.1 --known-spread --confidence 99"],
+            [
+                "clearview sampling mean --standard-deviation 0.15 --half-width 0.1",
+                "clearview sampling mean --standard-deviation 0.15 --half-width 0.1 --known-standard-deviation",
+            ],
             parsed => new PlanSamplingRequest
             {
                 Mean = new MeanSampleSize
                 {
                     StandardDeviation = Number(spread, parsed),
-                    Margin = Number(margin, parsed),
+                    Margin = Number(halfWidth, parsed),
                     KnownSpread = parsed.GetValue(known),
                     ConfidencePercent = Number(confidence, parsed),
                 },
             },
-            spread.Option, margin.Option, known, confidence.Option);
+            spread.Option, halfWidth.Option, known, confidence.Option);
     }
 
     /// <summary>A difference between two lots.</summary>
@@ -59,7 +62,10 @@ internal sealed class SamplingQuestionCommand : DocumentedCommand
         var (power, confidence) = (Power(), NumberOptions.Confidence());
         return new SamplingQuestionCommand(
             screen, "difference", "Specimens per lot to show a difference between two lots.",
-            ["clearview sampling difference --spread 0.15 --difference 0.2", "clearview sampling difference --spread 0.15 --difference 0.2 --power 90"],
+            [
+                "clearview sampling difference --standard-deviation 0.15 --difference 0.2",
+                "clearview sampling difference --standard-deviation 0.15 --difference 0.2 --power 90",
+            ],
             parsed => new PlanSamplingRequest
             {
                 Difference = new DifferenceSampleSize
@@ -82,7 +88,10 @@ internal sealed class SamplingQuestionCommand : DocumentedCommand
         var (power, confidence) = (Power(), NumberOptions.Confidence());
         return new SamplingQuestionCommand(
             screen, "equivalence", "Specimens per lot to show that two lots are equivalent.",
-            ["clearview sampling equivalence --spread 0.15 --margin 0.2", "clearview sampling equivalence --spread 0.15 --margin 0.2 --difference 0.05"],
+            [
+                "clearview sampling equivalence --standard-deviation 0.15 --margin 0.2",
+                "clearview sampling equivalence --standard-deviation 0.15 --margin 0.2 --difference 0.05",
+            ],
             parsed => new PlanSamplingRequest
             {
                 Equivalence = new EquivalenceSampleSize
@@ -98,7 +107,7 @@ internal sealed class SamplingQuestionCommand : DocumentedCommand
     }
 
     private static CheckedOption<double[]> Spread() =>
-        Required(NumberOptions.Positive("--spread", "Standard deviation of specimens within a lot, in the measurand's unit, for example from compare-lots."));
+        Required(NumberOptions.Positive("--standard-deviation", "Standard deviation of specimens within a lot, in the measurand's unit, for example from compare-lots."));
 
     private static CheckedOption<double[]> Power() => NumberOptions.Level("--power", "Probability of showing it, %. [default: 80]");
 

@@ -4,6 +4,7 @@ using ClearView.Client;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Plotting.Model;
+using ClearView.V1;
 
 using ValueTable = ClearView.Client.Files.ValueTable;
 
@@ -42,6 +43,21 @@ internal sealed class StudyArguments
 
     /// <summary>The rows of the file that are chosen; <see langword="null"/> where no file was named.</summary>
     public ValueTable? Read(Screen screen, ParseResult parsed) => _own.Read(screen, parsed) is { } table ? Origin.Choose(parsed, table) : null;
+
+    /// <summary>The readings of one measurand: those of the file, or the stored ones.</summary>
+    public (GivenSeries? Given, StoredSeries? Stored) Series(Screen screen, ParseResult parsed, string measurand) => Read(screen, parsed) is { } table
+        ? (table.ToSeries(measurand), null)
+        : (null, new StoredSeries { Filter = Origin.Filter(parsed, measurand), Span = Origin.Span(parsed) });
+
+    /// <summary>Refuses the limits of a stored specification where no server is asked.</summary>
+    /// <exception cref="UsageException">There is no server to ask.</exception>
+    public static void RequireServerFor(SpecificationName? specification, ClearViewClient? client)
+    {
+        if (client is null && specification is not null)
+        {
+            throw new UsageException("--specification names limits that a server keeps; add --server ADDRESS, or give --lower and --upper");
+        }
+    }
 
     /// <summary>A client of the server; <see langword="null"/> where a file is worked on here.</summary>
     public ClearViewClient? Connect(ParseResult parsed) => _own.AreGiven(parsed) && !_server.IsGiven(parsed) ? null : _server.Connect(parsed);

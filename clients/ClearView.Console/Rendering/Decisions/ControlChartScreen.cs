@@ -32,7 +32,7 @@ internal static class ControlChartScreen
         }
         rows.Add(("Series", ControlChartText.Series(named.ControlChart.Series)));
         rows.Add(("Kind", ControlChartText.Kind(named.ControlChart)));
-        rows.Add(("Signals on", ControlChartText.Rules(named.ControlChart.RunRules)));
+        rows.Add(("Signal rules", ControlChartText.Rules(named.ControlChart)));
         MethodPanel.WriteRows(screen, rows);
         WritePhases(screen, named.ControlChart, hasTimes);
     }
@@ -46,9 +46,13 @@ internal static class ControlChartScreen
         Write(screen, drawn.ControlChart, hasTimes);
         WriteSummary(screen, drawn.Summary);
         WriteSignals(screen, drawn, hasTimes);
-        if (drawn.Summary.AutocorrelationCaution.Length > 0)
+
+        // Once is enough where the baseline is cautioned about in the same words.
+        var caution = drawn.Summary.AutocorrelationCaution;
+        if (caution.Length > 0
+            && !drawn.ControlChart.ControlChart.Phases.Any(phase => phase.Limits?.Remarks.Any(remark => remark == caution) == true))
         {
-            screen.Line(Markup.Escape(drawn.Summary.AutocorrelationCaution));
+            screen.Line(Markup.Escape(caution));
         }
     }
 

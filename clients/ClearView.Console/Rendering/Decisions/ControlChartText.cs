@@ -1,3 +1,4 @@
+using ClearView.Optics.Evaluations;
 using ClearView.V1;
 
 namespace ClearView.Console.Rendering.Decisions;
@@ -36,7 +37,8 @@ internal static class ControlChartText
         {
             ("line", series.Line), ("product", series.Product), ("lot", series.Lot), ("roll", series.Roll), ("instrument", series.Instrument),
         };
-        return string.Join(", ", parts.Where(part => part.Text.Length > 0).Select(part => $"{part.Label} {part.Text}").Prepend(series.Measurand));
+        return string.Join(", ", parts.Where(part => part.Text.Length > 0).Select(part => $"{part.Label} {part.Text}").Prepend(
+            Measurand.TryFind(series.Measurand, out var measurand) && measurand.Unit.Length > 0 ? $"{series.Measurand} ({measurand.Unit})" : series.Measurand));
     }
 
     /// <summary>A pattern in the words of the field.</summary>
@@ -58,8 +60,13 @@ internal static class ControlChartText
     };
 
     /// <summary>Which patterns raise a signal.</summary>
-    public static string Rules(RunRules? rules) => rules is null
-        ? "those of ISO 7870-2"
+    public static string Rules(ControlChart chart) => chart.RunRules is not { } rules
+        ? chart.Kind switch
+        {
+            ControlChartKind.Ewma => "moving average beyond its limit (ISO 7870-6)",
+            ControlChartKind.Cusum => "sum beyond the decision interval (ISO 7870-4)",
+            _ => "beyond a control limit; run of 7; trend of 7; spread beyond its limit (ISO 7870-2)",
+        }
         : string.Join("; ", rules.Patterns.Select(pattern => pattern switch
         {
             ControlPattern.RunOnOneSide => $"run of {NumberText.Plain(rules.RunLengthCount == 0 ? 7 : rules.RunLengthCount)} on one side of the centre line",
