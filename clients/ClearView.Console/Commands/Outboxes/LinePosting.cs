@@ -93,7 +93,7 @@ internal sealed class LinePosting
         var reading = parsed.GetValue(_follow) is { } follow
             ? FollowAsync(follow)
             : ReadLinesAsync();
-        var sending = new OutboxPump(outbox, new UnaryReadingSender(client), limits).RunAsync(reading, stop.Token);
+        var sending = new OutboxPump(outbox, new StreamReadingSender(client), limits).RunAsync(reading, stop.Token);
         try
         {
             await await Task.WhenAny(reading, sending);

@@ -52,7 +52,7 @@ internal sealed class OutboxRetryCommand : DocumentedCommand
                 stop.Cancel();
             }
         });
-        await new OutboxPump(outbox, new UnaryReadingSender(client)).RunAsync(Task.CompletedTask, stop.Token);
+        await new OutboxPump(outbox, new StreamReadingSender(client)).RunAsync(Task.CompletedTask, stop.Token);
         cancellation.ThrowIfCancellationRequested();
         if (unreachable.Length > 0)
         {
