@@ -1,4 +1,3 @@
-using ClearView.Client.Calls;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -7,7 +6,8 @@ namespace ClearView.Client.Outbox;
 
 /// <summary>Sends readings over a stream, so that the server stores many together.</summary>
 /// <param name="client">Calls the server.</param>
-public sealed class StreamReadingSender(ClearViewClient client) : IReadingSender
+/// <param name="includeReadings">Whether acknowledgements bring the readings as they are stored; <see langword="false"/> leaves them out.</param>
+public sealed class StreamReadingSender(ClearViewClient client, bool includeReadings = false) : IReadingSender
 {
     /// <inheritdoc/>
     public async Task<IReadOnlyList<SendResult>> SendAsync(IReadOnlyList<PostReadingRequest> readings, CancellationToken cancellationToken)
@@ -19,7 +19,7 @@ public sealed class StreamReadingSender(ClearViewClient client) : IReadingSender
             try
             {
                 var rest = readings.Skip(results.Count).ToAsyncEnumerable();
-                await foreach (var answer in client.PostManyAsync(rest, cancellationToken: cancellationToken).ConfigureAwait(false))
+                await foreach (var answer in client.PostManyAsync(rest, includeReadings, cancellationToken).ConfigureAwait(false))
                 {
                     results.Add(ResultOf(answer));
                 }
@@ -44,7 +44,7 @@ public sealed class StreamReadingSender(ClearViewClient client) : IReadingSender
 
     private static SendResult ResultOf(PostReadingsResponse answer) => answer.Acknowledgement is { } acknowledgement
         ? new SendResult(acknowledgement.AlreadyStored ? OutboxEventKind.AlreadyStored : OutboxEventKind.Stored, Acknowledgement: acknowledgement)
-        : new SendResult(OutboxEventKind.Refused, CallFault.Compose(answer.Refusal));
+        : new SendResult(OutboxEventKind.Refused, ClearViewCallException.From(answer.Refusal).Message);
 
     // A message beyond what the stream takes ends it, once all before are answered. gRPC itself says so; a busy server may say it of any.
     private static bool IsOfTheFirstUnanswered(ClearViewCallException fault) =>
