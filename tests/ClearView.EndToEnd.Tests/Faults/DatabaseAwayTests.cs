@@ -35,7 +35,7 @@ public sealed class DatabaseAwayTests : IDisposable
         await using var client = ClearViewClient.Connect(server.Address);
         using var outbox = ReadingOutbox.Open(_folder.FullName, Hurry);
         var finished = new TaskCompletionSource();
-        var sending = new OutboxPump(outbox, new UnaryReadingSender(client), Hurry).RunAsync(finished.Task, Token);
+        var sending = new OutboxPump(outbox, new StreamReadingSender(client), Hurry).RunAsync(finished.Task, Token);
         var readings = new ReadingMaker("line 1", seed: 7);
 
         Accept(outbox, readings.Next(20));

@@ -1,7 +1,6 @@
-using System.Diagnostics;
-
 using ClearView.Client.Outbox;
 using ClearView.EndToEnd.Tests.Lines;
+using ClearView.EndToEnd.Tests.Outboxes;
 using ClearView.EndToEnd.Tests.Servers;
 
 using Google.Protobuf;
@@ -13,8 +12,6 @@ public sealed class KilledLineTests : IDisposable
 {
     private const int Kills = 5;
     private const int Readings = 400;
-
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(120);
 
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("clearview-killed-line-");
 
@@ -49,16 +46,14 @@ public sealed class KilledLineTests : IDisposable
                     server = await ServerProcess.StartAsync(SetUp(listen), Token);
                 }
 
-                client.Kill();
-                await client.WaitForExitAsync(Token);
+                await client.KillAsync();
                 await feeding;
             }
 
             using (var last = Start(listen))
             {
                 await FeedAsync(last, lines);
-                await last.WaitForExitAsync(Token).WaitAsync(Patience, Token);
-                Assert.Equal(0, last.ExitCode);
+                Assert.Equal(0, await last.EndAsync());
             }
 
             var status = OutboxStatus.Read(Outbox);
@@ -73,16 +68,16 @@ public sealed class KilledLineTests : IDisposable
     }
 
     // Ends early where the client does.
-    private static async Task FeedAsync(Process client, List<string> lines)
+    private static async Task FeedAsync(PosterProcess client, List<string> lines)
     {
         try
         {
             foreach (var line in lines)
             {
-                await client.StandardInput.WriteLineAsync(line.AsMemory(), Token);
+                await client.Input.WriteLineAsync(line.AsMemory(), Token);
             }
 
-            client.StandardInput.Close();
+            client.Input.Close();
         }
         catch (IOException)
         {
@@ -91,21 +86,5 @@ public sealed class KilledLineTests : IDisposable
 
     private ServerSetUp SetUp(string listen) => new(Path.Combine(_folder.FullName, "readings.db")) { Listen = listen };
 
-    private Process Start(string server)
-    {
-        var client = Process.Start(new ProcessStartInfo(
-            Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet",
-            [Path.Combine(AppContext.BaseDirectory, "clearview.dll"), "post", "--stdin", "--outbox", Outbox, "--server", server])
-        {
-            RedirectStandardInput = true,
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-            WorkingDirectory = _folder.FullName,
-        })!;
-        client.OutputDataReceived += static (_, _) => { };
-        client.ErrorDataReceived += static (_, _) => { };
-        client.BeginOutputReadLine();
-        client.BeginErrorReadLine();
-        return client;
-    }
+    private PosterProcess Start(string server) => PosterProcess.Start(_folder.FullName, "--stdin", "--outbox", Outbox, "--server", server);
 }

@@ -18,7 +18,7 @@ internal sealed class ReadingMaker(string line, int seed)
         var measurement = WireExamples.Sphere();
         measurement.MeasuredAt = DateTimeOffset.UtcNow.ToTimestamp();
         measurement.Identification.Line = line;
-        measurement.Identification.Specimen = FormattableString.Invariant($"S-{_made++}");
+        measurement.Identification.Specimen = FormattableString.Invariant($"{_made++:d5}");
         var scan = measurement.Scans.Sphere.TotalReading;
         for (var i = 0; i < scan.Count; i++)
         {

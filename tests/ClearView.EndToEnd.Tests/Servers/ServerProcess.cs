@@ -25,8 +25,8 @@ internal sealed class ServerProcess : IDisposable
     /// <summary>The process' number.</summary>
     public int Id => _process.Id;
 
-    public static Task<ServerProcess> StartAsync(string store, CancellationToken cancellationToken) =>
-        StartAsync(new ServerSetUp(store), cancellationToken);
+    public static Task<ServerProcess> StartAsync(string store, CancellationToken cancellationToken, int port = 0) =>
+        StartAsync(new ServerSetUp(store) { Listen = FormattableString.Invariant($"127.0.0.1:{port}") }, cancellationToken);
 
     public static async Task<ServerProcess> StartAsync(ServerSetUp setUp, CancellationToken cancellationToken)
     {
