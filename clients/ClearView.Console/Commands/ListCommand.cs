@@ -28,6 +28,7 @@ internal sealed class ListCommand : DocumentedCommand
     private readonly LimitOption _limits = new();
     private readonly ServerOption _server = new(isOptional: false);
     private readonly JsonOption _json = new();
+    private readonly Option<bool> _csv = new("--csv") { Description = "Write CSV to the standard output, in full precision: a table of values for a spreadsheet, or for the studies here." };
     private readonly Screen _screen;
 
     /// <summary>Creates the command.</summary>
@@ -36,7 +37,7 @@ internal sealed class ListCommand : DocumentedCommand
         [
             "clearview list",
             "clearview list --product \"clear lidding 38\" --roll 14 --from 2026-03-02 --limit \"haze<=2.0\"",
-            "clearview list --line 3 --count 500 --json",
+            "clearview list --line 3 --count 500 --csv > line3.csv",
         ])
     {
         _screen = screen;
@@ -58,6 +59,14 @@ internal sealed class ListCommand : DocumentedCommand
         _limits.AddTo(this);
         _server.AddTo(this);
         _json.AddTo(this);
+        Add(_csv);
+        Validators.Add(result =>
+        {
+            if (result.GetValue(_csv) && _json.IsGiven(result))
+            {
+                result.AddError("give --json or --csv, not both");
+            }
+        });
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
     }
 
@@ -90,6 +99,11 @@ internal sealed class ListCommand : DocumentedCommand
                 ["readings"] = new JsonArray([.. results.Select(ShowCommand.ToJson)]),
                 ["more"] = more,
             });
+        }
+        else if (parsed.GetValue(_csv))
+        {
+            ReadingsCsv.Write(_screen, [.. results.Select(result => result.Reading!)]);
+            TellOfMore(more, count);
         }
         else
         {
@@ -134,6 +148,11 @@ internal sealed class ListCommand : DocumentedCommand
             notebook.Write(_screen, group.Count());
         }
         VerdictText.WriteSummary(_screen, results);
+        TellOfMore(more, count);
+    }
+
+    private void TellOfMore(bool more, int count)
+    {
         if (more)
         {
             _screen.Note($"there are more than {NumberText.Plain(count)}; --count NUMBER shows more");

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 
 namespace ClearView.Console.Options;
 
@@ -12,4 +13,7 @@ internal sealed class JsonOption
 
     /// <summary>Whether JSON was asked for.</summary>
     public bool IsGiven(ParseResult parsed) => parsed.GetValue(_json);
+
+    /// <summary>The same, while the command line is still being checked.</summary>
+    public bool IsGiven(SymbolResult result) => result.GetValue(_json);
 }
