@@ -22,8 +22,17 @@ internal static class ServerSettings
     private const string LogLevelKey = "logLevel";
     private const string LogFormatKey = "logFormat";
 
+    private const string CertificateKey = "certificate";
+    private const string CertificateKeyKey = "certificateKey";
+    private const string CertificatePasswordFileKey = "certificatePasswordFile";
+    private const string ClientCertificateAuthoritiesKey = "clientCertificateAuthorities";
+    private const string AccessKey = "access";
+
     private static readonly ImmutableArray<string> Keys =
-        [ListenKey, StoreKey, StorePasswordFileKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey];
+    [
+        ListenKey, StoreKey, StorePasswordFileKey, CertificateKey, CertificateKeyKey, CertificatePasswordFileKey, ClientCertificateAuthoritiesKey,
+        AccessKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
+    ];
 
     /// <summary>Options from the sources that a server has.</summary>
     /// <param name="args">Flags, as "--store file" or "--store=file".</param>
@@ -82,16 +91,27 @@ internal static class ServerSettings
             throw new ServerOptionsException($"{StorePasswordFileKey}: the store is a file, which has no password; name a database as the store.");
         }
 
-        return options with
+        options = options with
         {
             Listen = root[ListenKey] is { } listen ? ParseListen(listen) : options.Listen,
             Store = root[StoreKey] ?? options.Store,
             StorePasswordFile = root[StorePasswordFileKey] ?? options.StorePasswordFile,
+            Certificate = FileName(root, CertificateKey),
+            CertificateKey = FileName(root, CertificateKeyKey),
+            CertificatePasswordFile = FileName(root, CertificatePasswordFileKey),
+            ClientCertificateAuthorities = FileName(root, ClientCertificateAuthoritiesKey),
+            Access = root[AccessKey] is { } access ? ParseName<AccessMode>(AccessKey, access) : options.Access,
             ShutdownTimeout = root[ShutdownTimeoutKey] is { } seconds ? ParseSeconds(seconds) : options.ShutdownTimeout,
             LogLevel = root[LogLevelKey] is { } level ? ParseName<LogLevel>(LogLevelKey, level) : options.LogLevel,
             LogFormat = root[LogFormatKey] is { } format ? ParseName<LogFormat>(LogFormatKey, format) : options.LogFormat,
         };
+        options.CheckTogether();
+        return options;
     }
+
+    private static string? FileName(IConfigurationRoot root, string key) => root[key] is not { } name || !string.IsNullOrWhiteSpace(name)
+        ? root[key]
+        : throw new ServerOptionsException($"{key}: names no file.");
 
     private static IPEndPoint ParseListen(string text)
     {

@@ -5,6 +5,7 @@ using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
+using ClearView.Server.Security;
 using ClearView.Server.Services;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -26,6 +27,12 @@ internal static class ServerBuilder
     /// <param name="replaceServices">Changes services after the defaults are in place.</param>
     public static WebApplication Build(ServerOptions options, Action<IServiceCollection>? replaceServices)
     {
+        options.CheckTogether();
+        if (options.Access == AccessMode.Keys)
+        {
+            throw new ServerOptionsException("access: this version knows no keys yet.");
+        }
+
         // The empty builder reads no settings of its own, so that only our sources configure the server.
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "ClearView.Server" });
         AddTransport(builder.WebHost, options);
@@ -50,7 +57,14 @@ internal static class ServerBuilder
         webHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
-            kestrel.Listen(options.Listen, listen => listen.Protocols = HttpProtocols.Http2);
+            kestrel.Listen(options.Listen, listen =>
+            {
+                listen.Protocols = HttpProtocols.Http2;
+                if (options.Certificate is not null)
+                {
+                    listen.ApplicationServices.GetRequiredService<TlsIdentity>().Secure(listen);
+                }
+            });
         });
 
     private static void AddLogging(ILoggingBuilder logging, ServerOptions options)
@@ -86,6 +100,8 @@ internal static class ServerBuilder
     {
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<OpenStreams>();
+        services.AddSingleton(options);
+        services.AddSingleton<TlsIdentity>();
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
