@@ -17,6 +17,8 @@ internal sealed record CommandLineFlags(string? ConfigFile, IReadOnlyDictionary<
         ["--certificate-password-file"] = "certificatePasswordFile",
         ["--client-certificate-authorities"] = "clientCertificateAuthorities",
         ["--access"] = "access",
+        ["--key-requests-per-second"] = "keyRequestsPerSecond",
+        ["--key-streams"] = "keyStreams",
         ["--shutdown-timeout"] = "shutdownTimeoutSeconds",
         ["--log-level"] = "logLevel",
         ["--log-format"] = "logFormat",

@@ -9,6 +9,8 @@ public sealed record ServerOptions
 {
     private readonly string _store = "clearview.db";
     private readonly string? _storePasswordFile;
+    private readonly int _keyRequestsPerSecond = 1000;
+    private readonly int _keyStreams = 32;
     private readonly TimeSpan _shutdownTimeout = TimeSpan.FromSeconds(30);
 
     /// <summary>
@@ -34,6 +36,24 @@ public sealed record ServerOptions
 
     /// <summary>Who may call. Default <see cref="AccessMode.Open"/>.</summary>
     public AccessMode Access { get; init; }
+
+    /// <summary>Calls of one key per second, on average; twice as many at once. 1 to 1 000 000. Default 1000. A stream is one call.</summary>
+    /// <exception cref="ServerOptionsException">The number is out of range.</exception>
+    public int KeyRequestsPerSecond
+    {
+        get => _keyRequestsPerSecond;
+        init => _keyRequestsPerSecond = value is >= 1 and <= 1_000_000
+            ? value
+            : throw new ServerOptionsException("keyRequestsPerSecond: must be 1 to 1000000.");
+    }
+
+    /// <summary>Open streams of one key. 1 to 1000. Default 32.</summary>
+    /// <exception cref="ServerOptionsException">The number is out of range.</exception>
+    public int KeyStreams
+    {
+        get => _keyStreams;
+        init => _keyStreams = value is >= 1 and <= 1000 ? value : throw new ServerOptionsException("keyStreams: must be 1 to 1000.");
+    }
 
     /// <summary>
     /// The store: a file, created where it is missing, or a PostgreSQL database as "postgres://user@host:port/database" or

@@ -27,11 +27,13 @@ internal static class ServerSettings
     private const string CertificatePasswordFileKey = "certificatePasswordFile";
     private const string ClientCertificateAuthoritiesKey = "clientCertificateAuthorities";
     private const string AccessKey = "access";
+    private const string KeyRequestsPerSecondKey = "keyRequestsPerSecond";
+    private const string KeyStreamsKey = "keyStreams";
 
     private static readonly ImmutableArray<string> Keys =
     [
         ListenKey, StoreKey, StorePasswordFileKey, CertificateKey, CertificateKeyKey, CertificatePasswordFileKey, ClientCertificateAuthoritiesKey,
-        AccessKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
+        AccessKey, KeyRequestsPerSecondKey, KeyStreamsKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
     ];
 
     /// <summary>Options from the sources that a server has.</summary>
@@ -101,6 +103,8 @@ internal static class ServerSettings
             CertificatePasswordFile = FileName(root, CertificatePasswordFileKey),
             ClientCertificateAuthorities = FileName(root, ClientCertificateAuthoritiesKey),
             Access = root[AccessKey] is { } access ? ParseName<AccessMode>(AccessKey, access) : options.Access,
+            KeyRequestsPerSecond = root[KeyRequestsPerSecondKey] is { } rate ? ParseCount(KeyRequestsPerSecondKey, rate) : options.KeyRequestsPerSecond,
+            KeyStreams = root[KeyStreamsKey] is { } streams ? ParseCount(KeyStreamsKey, streams) : options.KeyStreams,
             ShutdownTimeout = root[ShutdownTimeoutKey] is { } seconds ? ParseSeconds(seconds) : options.ShutdownTimeout,
             LogLevel = root[LogLevelKey] is { } level ? ParseName<LogLevel>(LogLevelKey, level) : options.LogLevel,
             LogFormat = root[LogFormatKey] is { } format ? ParseName<LogFormat>(LogFormatKey, format) : options.LogFormat,
@@ -132,6 +136,11 @@ internal static class ServerSettings
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var seconds) && seconds is >= 0 and <= 3600
             ? TimeSpan.FromSeconds(seconds)
             : throw new ServerOptionsException($"{ShutdownTimeoutKey}: \"{text}\" is not a number of seconds from 0 to 3600.");
+
+    private static int ParseCount(string key, string text) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
+            ? count
+            : throw new ServerOptionsException($"{key}: \"{text}\" is not a whole number.");
 
     private static T ParseName<T>(string key, string text)
         where T : struct, Enum =>

@@ -28,10 +28,6 @@ internal static class ServerBuilder
     public static WebApplication Build(ServerOptions options, Action<IServiceCollection>? replaceServices)
     {
         options.CheckTogether();
-        if (options.Access == AccessMode.Keys)
-        {
-            throw new ServerOptionsException("access: this version knows no keys yet.");
-        }
 
         // The empty builder reads no settings of its own, so that only our sources configure the server.
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "ClearView.Server" });
@@ -41,6 +37,7 @@ internal static class ServerBuilder
         replaceServices?.Invoke(builder.Services);
 
         var app = builder.Build();
+        app.Use(UnaryDeadlines.ApplyAsync);
         app.MapGrpcService<EvaluationGrpcService>();
         app.MapGrpcService<ReadingGrpcService>();
         app.MapGrpcService<CatalogueGrpcService>();
@@ -48,6 +45,7 @@ internal static class ServerBuilder
         app.MapGrpcService<JudgementGrpcService>();
         app.MapGrpcService<StudyGrpcService>();
         app.MapGrpcService<ControlChartGrpcService>();
+        app.MapGrpcService<AccessGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -57,6 +55,7 @@ internal static class ServerBuilder
         webHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
+            TransportLimits.Apply(kestrel.Limits);
             kestrel.Listen(options.Listen, listen =>
             {
                 listen.Protocols = HttpProtocols.Http2;
@@ -102,6 +101,11 @@ internal static class ServerBuilder
         services.AddSingleton<OpenStreams>();
         services.AddSingleton(options);
         services.AddSingleton<TlsIdentity>();
+        services.AddSingleton<KeyBook>();
+        services.AddSingleton<KeyCache>();
+        services.AddSingleton<CallRates>();
+        services.AddSingleton<StreamSlots>();
+        services.AddSingleton<Authenticator>();
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
@@ -126,6 +130,7 @@ internal static class ServerBuilder
             grpc.MaxSendMessageSize = null;
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<FaultInterceptor>();
+            grpc.Interceptors.Add<AccessInterceptor>();
         });
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");

@@ -3,6 +3,7 @@ using ClearView.Contract.Validation;
 using ClearView.Records.Model;
 using ClearView.Server.Live;
 using ClearView.Server.Mapping;
+using ClearView.Server.Security;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -27,6 +28,9 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
+        var caller = Caller.Of(context);
+        caller.CheckStation(LineOf(request));
+
         // A reading that is stored stays answered as it was, even where a later version of the software would no longer
         // accept it, or where its method's name has a newer version since. Hence the look before anything is evaluated.
         List<FieldViolation> violations = [];
@@ -67,6 +71,8 @@ internal sealed class ReadingGrpcService(
             };
         }
 
+        // What differs would tell of a line that is not the caller's.
+        caller.CheckStation(appended.Reading.Entry.Line);
         return PostedBody.IsSame(appended.Reading, request)
             ? AlreadyStored(appended.Reading)
             : throw Conflict(appended.Reading, request);
@@ -81,11 +87,13 @@ internal sealed class ReadingGrpcService(
 
         var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        Caller.Of(context).CheckStation(stored.Entry.Line);
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
     }
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)
     {
+        Caller.Of(context).CheckStation(request.Line);
         var violations = new Violations();
         var query = ListQueries.Read(request, violations);
         FieldFaults.ThrowIfAny(violations);
@@ -114,6 +122,8 @@ internal sealed class ReadingGrpcService(
 
         return response;
     }
+
+    private static string LineOf(PostReadingRequest request) => request.Measurement?.Identification?.Line ?? "";
 
     private async Task<ResolvedSpecification?> FindSpecificationAsync(
         PostReadingRequest request, List<FieldViolation> violations, CancellationToken cancellationToken)
