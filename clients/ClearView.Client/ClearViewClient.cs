@@ -29,12 +29,13 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     private readonly JudgementService.JudgementServiceClient _judgements;
     private readonly ControlChartService.ControlChartServiceClient _controlCharts;
     private readonly StudyService.StudyServiceClient _studies;
+    private readonly AccessService.AccessServiceClient _access;
 
     private ClearViewClient(Uri address, ClearViewClientOptions options)
     {
         _address = address;
         _options = options;
-        _channel = GrpcChannel.ForAddress(address, new GrpcChannelOptions
+        var channel = new GrpcChannelOptions
         {
             HttpHandler = new SocketsHttpHandler
             {
@@ -42,12 +43,15 @@ public sealed partial class ClearViewClient : IAsyncDisposable
                 EnableMultipleHttp2Connections = true,
                 AutomaticDecompression = DecompressionMethods.None,
                 UseProxy = !address.IsLoopback,
+                SslOptions = ChannelSecurity.ToTls(options.Credentials),
             },
             DisposeHttpClient = true,
             MaxReceiveMessageSize = LargestAnswerBytes,
             MaxRetryAttempts = options.MaxAttempts,
             ServiceConfig = RetryRules.For(options),
-        });
+        };
+        ChannelSecurity.AddKey(channel, address, options.Credentials);
+        _channel = GrpcChannel.ForAddress(address, channel);
         _evaluations = new EvaluationService.EvaluationServiceClient(_channel);
         _readings = new ReadingService.ReadingServiceClient(_channel);
         _catalogue = new CatalogueService.CatalogueServiceClient(_channel);
@@ -55,12 +59,14 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         _judgements = new JudgementService.JudgementServiceClient(_channel);
         _controlCharts = new ControlChartService.ControlChartServiceClient(_channel);
         _studies = new StudyService.StudyServiceClient(_channel);
+        _access = new AccessService.AccessServiceClient(_channel);
     }
 
     /// <summary>Makes a client. Nothing is sent before the first call.</summary>
-    /// <param name="address">The server, for example http://127.0.0.1:5180 (HTTP/2 without TLS).</param>
-    /// <param name="options">Patience; <see langword="null"/> takes the defaults.</param>
+    /// <param name="address">The server, for example http://127.0.0.1:5180 (HTTP/2 without TLS) or https://clearview.plant:5180.</param>
+    /// <param name="options">Patience and credentials; <see langword="null"/> takes the defaults.</param>
     /// <exception cref="ArgumentException">The address is not an absolute http or https address.</exception>
+    /// <exception cref="ClearViewCredentialsException">A file cannot be used, or the key would travel in the clear.</exception>
     public static ClearViewClient Connect(Uri address, ClearViewClientOptions? options = null)
     {
         ArgumentNullException.ThrowIfNull(address);

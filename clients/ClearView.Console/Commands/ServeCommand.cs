@@ -19,6 +19,8 @@ internal sealed class ServeCommand : DocumentedCommand
         new("--certificate-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the private key." },
         new("--client-certificate-authorities") { HelpName = "FILE", Description = "Authorities whose client certificates are accepted, PEM." },
         new("--access") { HelpName = "WHO", Description = "Who may call: open (everybody on this machine) or keys. [default: open]" },
+        new("--key-requests-per-second") { HelpName = "NUMBER", Description = "Calls of one key per second, on average. [default: 1000]" },
+        new("--key-streams") { HelpName = "NUMBER", Description = "Open streams of one key. [default: 32]" },
         new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },
         new("--log-level") { HelpName = "LEVEL", Description = "Least severe log line: trace, debug, information, warning, error, critical, none. [default: information]" },
         new("--log-format") { HelpName = "FORMAT", Description = "Form of the log lines: text or json. [default: text]" },
