@@ -11,19 +11,19 @@ namespace ClearView.Client.Calls;
 internal static class ChannelSecurity
 {
     /// <summary>What a channel sends with every call.</summary>
-    /// <param name="options">Takes the key.</param>
-    /// <param name="address">The server's address.</param>
+    /// <param name="options">Takes the key; holds the credentials of the connection.</param>
+    /// <param name="servers">The servers, all of one scheme.</param>
     /// <param name="credentials">The credentials.</param>
     /// <exception cref="ClearViewCredentialsException">The key would travel in the clear.</exception>
-    public static void AddKey(GrpcChannelOptions options, Uri address, ClearViewCredentials credentials)
+    public static void AddKey(GrpcChannelOptions options, ServerAddresses servers, ClearViewCredentials credentials)
     {
         if (credentials.Key is not { } key)
         {
             return;
         }
 
-        var isEncrypted = address.Scheme == Uri.UriSchemeHttps;
-        if (!isEncrypted && !address.IsLoopback)
+        var isEncrypted = servers.All[0].Scheme == Uri.UriSchemeHttps;
+        if (!isEncrypted && servers.All.FirstOrDefault(server => !server.IsLoopback) is { } address)
         {
             throw new ClearViewCredentialsException(
                 $"the key is not sent to {address.Authority} in the clear: name the server as https://{address.Authority}");
@@ -40,7 +40,7 @@ internal static class ChannelSecurity
             headers.Add("authorization", "Bearer " + key);
             return Task.CompletedTask;
         });
-        options.Credentials = ChannelCredentials.Create(isEncrypted ? ChannelCredentials.SecureSsl : ChannelCredentials.Insecure, call);
+        options.Credentials = ChannelCredentials.Create(options.Credentials!, call);
         options.UnsafeUseInsecureChannelCallCredentials = !isEncrypted;
     }
 

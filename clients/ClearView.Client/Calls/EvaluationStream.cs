@@ -13,9 +13,9 @@ namespace ClearView.Client.Calls;
 /// not answered, as the contract allows.
 /// </summary>
 /// <param name="service">The service.</param>
-/// <param name="address">Its address, for messages.</param>
+/// <param name="servers">Its addresses, for messages.</param>
 /// <param name="options">Patience.</param>
-internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient service, Uri address, ClearViewClientOptions options) : IDisposable
+internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient service, string servers, ClearViewClientOptions options) : IDisposable
 {
     // Enough to keep the line busy; what is unanswered has to be kept for a repeat.
     private const int MostUnanswered = 256;
@@ -70,7 +70,7 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
                 failed++;
                 if (fault.StatusCode != StatusCode.Unavailable || failed >= options.MaxAttempts)
                 {
-                    throw CallFault.From(fault, address);
+                    throw CallFault.From(fault, servers);
                 }
                 await Task.Delay(RetryRules.PauseAfter(options, failed), cancellationToken).ConfigureAwait(false);
             }
@@ -154,7 +154,7 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
     {
         if (!_unanswered.TryDequeue(out var request) || request.CorrelationId != response.CorrelationId)
         {
-            throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "an answer came that belongs to no request")), address);
+            throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "an answer came that belongs to no request")), servers);
         }
         _room.Release();
         return response;

@@ -1,6 +1,6 @@
 using System.CommandLine;
 
-using ClearView.Console.Options;
+using ClearView.Client;
 using ClearView.Console.Rendering;
 using ClearView.Server;
 
@@ -11,7 +11,7 @@ internal sealed class ServeCommand : DocumentedCommand
 {
     private readonly Option<string?>[] _flags =
     [
-        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port; port 0 takes a free one. Beyond this machine it needs a certificate and keys. [default: {ServerOption.DefaultAddress}]" },
+        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port; port 0 takes a free one. Beyond this machine it needs a certificate and keys. [default: {ServerAddresses.Default}]" },
         new("--store") { HelpName = "STORE", Description = "File of the store, created where it is missing, or postgres://USER@HOST:PORT/DATABASE. [default: clearview.db]" },
         new("--store-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the database. [default: PGPASSWORD]" },
         new("--certificate") { HelpName = "FILE", Description = "The server's certificate and those above it, PEM or PKCS #12; calls are then encrypted. Read again when it changes." },

@@ -121,9 +121,11 @@ public sealed partial class KeysCommandTests : IDisposable
 
         var trusted = await server.RunAsync($"keys list --key-file \"{admin}\" --ca \"{pem}\"");
         var untrusted = await server.RunAsync($"keys list --key-file \"{admin}\"");
+        await using var second = await ServerSession.StartAsync(options => options with { Certificate = pem });
+        var several = await ConsoleRun.RunAsync($"list --key-file \"{admin}\" --ca \"{pem}\" --server {second.Address},{server.Address}");
 
-        Assert.Equal("", trusted.Errors);
-        Assert.Equal([0, 3], new[] { trusted, untrusted }.Select(run => run.ExitCode));
+        Assert.Equal("", trusted.Errors + several.Errors);
+        Assert.Equal([0, 0, 3], new[] { trusted, several, untrusted }.Select(run => run.ExitCode));
         Assert.Contains("certificate", untrusted.Errors, StringComparison.Ordinal);
     }
 

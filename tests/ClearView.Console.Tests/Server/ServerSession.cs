@@ -38,13 +38,16 @@ internal sealed class ServerSession : IAsyncDisposable
     /// <summary>Runs a command line against this server; what differs from run to run is replaced.</summary>
     public async Task<ConsoleRun> RunAsync(string arguments)
     {
-        var run = await ConsoleRun.RunAsync($"{arguments} --server {(_server.Address.Scheme == Uri.UriSchemeHttps ? _server.Address.OriginalString : _server.Address.Authority)}");
+        var run = await ConsoleRun.RunAsync($"{arguments} --server {Address}");
         return run with
         {
             Arguments = arguments,
             Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^(Stored(?: at)? {2,}).*$", "$1(when and by whom)"),
         };
     }
+
+    /// <summary>The server's address, as people write it.</summary>
+    public string Address => (_server.Address.Scheme == Uri.UriSchemeHttps ? "https://" : "") + _server.Address.Authority;
 
     /// <summary>The store of the server.</summary>
     public string Store => Path.Combine(_folder.FullName, "readings.db");
