@@ -106,16 +106,7 @@ public sealed partial class KeysCommandTests : IDisposable
     [Fact]
     public async Task Tls_AuthorityThatIsNamed_IsTrusted_AndNoOther()
     {
-        var pem = Path.Combine(_folder.FullName, "server.pem");
-        using (var key = ECDsa.Create(ECCurve.NamedCurves.nistP256))
-        {
-            var request = new CertificateRequest("CN=server", key, HashAlgorithmName.SHA256);
-            var names = new SubjectAlternativeNameBuilder();
-            names.AddIpAddress(IPAddress.Loopback);
-            request.CertificateExtensions.Add(names.Build());
-            using var certificate = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
-            await File.WriteAllTextAsync(pem, certificate.ExportCertificatePem() + "\n" + key.ExportPkcs8PrivateKeyPem(), Token);
-        }
+        var pem = await IssueAsync("server", "server.pem", "1.3.6.1.5.5.7.3.1");
         var (server, admin) = await StartAsync(options => options with { Certificate = pem });
         await using var ofTest = server;
 
@@ -127,6 +118,23 @@ public sealed partial class KeysCommandTests : IDisposable
         Assert.Equal("", trusted.Errors + several.Errors);
         Assert.Equal([0, 0, 3], new[] { trusted, several, untrusted }.Select(run => run.ExitCode));
         Assert.Contains("certificate", untrusted.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ClientCertificate_IdentifiesItsHolder()
+    {
+        var serverPem = await IssueAsync("server", "server.pem", "1.3.6.1.5.5.7.3.1");
+        var clientPem = await IssueAsync("line-4", "line-4.pem", "1.3.6.1.5.5.7.3.2");
+        var (server, admin) = await StartAsync(options => options with { Certificate = serverPem, ClientCertificateAuthorities = clientPem });
+        await using var ofTest = server;
+        await server.RunAsync($"keys create line-4 --role line --station 4 --description \"Line 4\" --by-certificate --key-file \"{admin}\" --ca \"{serverPem}\"");
+
+        var list = await server.RunAsync($"list --line 4 --ca \"{serverPem}\" --client-certificate \"{clientPem}\"");
+        var keys = await server.RunAsync($"keys list --ca \"{serverPem}\" --client-certificate \"{clientPem}\"");
+
+        Assert.Equal("", list.Errors);
+        Assert.Equal([0, 2], new[] { list, keys }.Select(run => run.ExitCode));
+        Assert.Contains("The key line-4 has the role line", Unfolded(keys.Errors), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -158,6 +166,21 @@ public sealed partial class KeysCommandTests : IDisposable
             Time().Replace(run.ToString().Replace(file, "admin.key", StringComparison.Ordinal), match => match.Value.Length > 10 ? "YYYY-MM-DD hh:mm" : "YYYY-MM-DD"),
             "cvk_" + new string('x', 43)),
         "..ffff");
+
+    // A certificate that is its own authority, with its private key in the same file. Uses of keys: RFC 5280, section 4.2.1.12.
+    private async Task<string> IssueAsync(string name, string file, string use)
+    {
+        using var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var request = new CertificateRequest($"CN={name}", key, HashAlgorithmName.SHA256);
+        var names = new SubjectAlternativeNameBuilder();
+        names.AddIpAddress(IPAddress.Loopback);
+        request.CertificateExtensions.Add(names.Build());
+        request.CertificateExtensions.Add(new X509EnhancedKeyUsageExtension([new Oid(use)], critical: false));
+        using var certificate = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
+        var path = Path.Combine(_folder.FullName, file);
+        await File.WriteAllTextAsync(path, certificate.ExportCertificatePem() + "\n" + key.ExportPkcs8PrivateKeyPem(), Token);
+        return path;
+    }
 
     private async Task<(ServerSession Server, string AdministratorFile)> StartAsync(Func<ServerOptions, ServerOptions>? configure = null)
     {

@@ -85,10 +85,12 @@ public sealed class ServerSettingsTests : IDisposable
         [
             "--listen", "192.0.2.7:5180", "--access", "keys", "--certificate", "server.pem", "--certificate-key", "server.key",
             "--certificate-password-file", "password.txt", "--client-certificate-authorities", "plant.pem",
+            "--key-requests-per-second", "50", "--key-streams", "4",
         ]);
 
         Assert.Equal(IPEndPoint.Parse("192.0.2.7:5180"), options.Listen);
         Assert.Equal(AccessMode.Keys, options.Access);
+        Assert.Equal((50, 4), (options.KeyRequestsPerSecond, options.KeyStreams));
         Assert.Equal(
             ["server.pem", "server.key", "password.txt", "plant.pem"],
             [options.Certificate, options.CertificateKey, options.CertificatePasswordFile, options.ClientCertificateAuthorities]);
@@ -117,6 +119,9 @@ public sealed class ServerSettingsTests : IDisposable
     [InlineData("says nothing without it", "--client-certificate-authorities", "plant.pem", "--access", "keys")]
     [InlineData("needs access = keys", "--certificate", "server.pem", "--client-certificate-authorities", "plant.pem")]
     [InlineData("certificate: names no file", "--certificate", " ")]
+    [InlineData("keyRequestsPerSecond: must be 1 to 1000000", "--key-requests-per-second", "0")]
+    [InlineData("keyRequestsPerSecond: \"-1\" is not a whole number", "--key-requests-per-second", "-1")]
+    [InlineData("keyStreams: must be 1 to 1000", "--key-streams", "1001")]
     [InlineData("not one of Open, Keys", "--access", "everyone")]
     [InlineData("not one of", "--log-level", "loud")]
     [InlineData("not one of", "--log-level", "2")]

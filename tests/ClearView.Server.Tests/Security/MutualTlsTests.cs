@@ -1,9 +1,11 @@
+using System.Net;
 using System.Security.Cryptography.X509Certificates;
 
 using ClearView.Server.Security;
 using ClearView.V1;
 
 using Grpc.Core;
+using Grpc.Net.Client;
 
 namespace ClearView.Server.Tests.Security;
 
@@ -92,6 +94,19 @@ public sealed class MutualTlsTests : IDisposable
 
         Assert.Equal(StatusCode.OK, await CatalogueAsync(server, next.Client("line-3")));
         Assert.NotEqual(StatusCode.OK, await CatalogueAsync(server, _authority.Client("line-3")));
+    }
+
+    [Fact]
+    public async Task ServerBeyondLoopback_AnswersWithTlsAndKeys()
+    {
+        _files.Put(_authority.Server());
+        await using var server = await GuardedServer.StartAsync(configure: options => _files.Secure(options) with { Listen = new IPEndPoint(IPAddress.Any, 0) });
+        using var channel = GrpcChannel.ForAddress(
+            $"https://127.0.0.1:{server.Server.Address.Port}", new GrpcChannelOptions { HttpHandler = CertificateFolder.Trusting(_authority) });
+        var catalogue = new CatalogueService.CatalogueServiceClient(channel);
+
+        await catalogue.GetCatalogueAsync(new GetCatalogueRequest(), GuardedServer.With(server.Administrator), cancellationToken: Token);
+        await Rpc.FailsAsync(StatusCode.Unauthenticated, catalogue.GetCatalogueAsync(new GetCatalogueRequest(), cancellationToken: Token));
     }
 
     [Fact]
