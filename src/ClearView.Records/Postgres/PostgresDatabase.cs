@@ -22,7 +22,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
     {
         _source = source;
-        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock));
+        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock), clock);
     }
 
     // Line and time lead to the part of the table and to its key.
@@ -132,10 +132,10 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             cancellationToken);
 
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
     {
         ThrowIfClosed();
-        var pending = new PendingReading(entry);
+        var pending = new PendingReading(entry) { Lane = lane };
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
     }
 
@@ -150,6 +150,8 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public async Task CheckAsync(CancellationToken cancellationToken)
     {
+        ThrowIfClosed();
+        _writer.ThrowIfFailing();
         var isReadOnly = await ReadAsync(
             connection =>
             {

@@ -27,7 +27,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         _path = path;
         _readerConnectionString = ConnectionString(path, SqliteOpenMode.ReadOnly, pooling: true);
         _committer = new SqliteCommitter(writerConnection, clock);
-        _writer = new GroupWriter<IPendingWrite>(_committer);
+        _writer = new GroupWriter<IPendingWrite>(_committer, clock);
     }
 
     /// <inheritdoc/>
@@ -77,8 +77,8 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), CancellationToken.None);
 
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken) =>
-        WriteAsync((transaction, now) => _committer.Readings.Insert(entry, now, transaction, this), cancellationToken);
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken) =>
+        WriteAsync((transaction, now) => _committer.Readings.Insert(entry, now, transaction, this), cancellationToken, lane);
 
     /// <inheritdoc/>
     public Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken) =>
@@ -97,6 +97,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
             throw new StoreUnavailableException($"The store file {_path} is gone.");
         }
 
+        _writer.ThrowIfFailing();
         await ReadAsync(
             connection =>
             {
@@ -147,11 +148,11 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     }
 
     private Task<TOutcome> WriteAsync<TOutcome>(
-        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
+        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken, WriteLane? lane = null)
         where TOutcome : class
     {
         ThrowIfClosed();
-        var pending = new PendingWrite<TOutcome>(write);
+        var pending = new PendingWrite<TOutcome>(write) { Lane = lane };
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
     }
 

@@ -66,9 +66,36 @@ public sealed class StationTests
         var own = Reading("line 3");
         own.ReadingId = other.ReadingId;
 
-        var error = await Rpc.FailsAsync(StatusCode.PermissionDenied, Post(server, three.Secret, own));
+        var error = await Rpc.FailsAsync(StatusCode.AlreadyExists, Post(server, three.Secret, own));
 
+        Assert.Contains("another line", error.Status.Detail, StringComparison.Ordinal);
+        Assert.DoesNotContain("line 4", error.Status.Detail, StringComparison.Ordinal);
         Assert.DoesNotContain("measurement", error.Status.Detail, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Stream_APostForAnotherLine_IsRefusedByItself()
+    {
+        await using var server = await GuardedServer.StartAsync();
+        var three = await server.CreateAsync("line-3", Role.Line, ["line 3"]);
+        using var call = server.Server.Readings.PostReadings(GuardedServer.With(three.Secret), cancellationToken: Token);
+        foreach (var line in (string[])["line 3", "line 4", "line 3"])
+        {
+            await call.RequestStream.WriteAsync(new PostReadingsRequest { Post = Reading(line) }, Token);
+        }
+
+        await call.RequestStream.CompleteAsync();
+        List<PostReadingsResponse> answers = [];
+        while (await call.ResponseStream.MoveNext(Token))
+        {
+            answers.Add(call.ResponseStream.Current);
+        }
+
+        Assert.Equal(
+            [PostReadingsResponse.OutcomeOneofCase.Acknowledgement, PostReadingsResponse.OutcomeOneofCase.Refusal, PostReadingsResponse.OutcomeOneofCase.Acknowledgement],
+            answers.Select(answer => answer.OutcomeCase));
+        Assert.Equal((uint)StatusCode.PermissionDenied, answers[1].Refusal.StatusCode);
+        Assert.Contains("line 3", Assert.Single(answers[1].Refusal.FieldViolations).Description, StringComparison.Ordinal);
     }
 
     private static PostReadingRequest Reading(string line)
