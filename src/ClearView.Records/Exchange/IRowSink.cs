@@ -5,7 +5,7 @@ namespace ClearView.Records.Exchange;
 /// <summary>Takes rows as they were stored elsewhere, within one transaction.</summary>
 internal interface IRowSink
 {
-    /// <summary>Takes readings without their values; times of recording and sequences stay.</summary>
+    /// <summary>Takes readings with their signals, without their values; times of recording and sequences stay.</summary>
     void AddReadings(IReadOnlyList<StoredReading> readings);
 
     /// <summary>Takes values of series.</summary>

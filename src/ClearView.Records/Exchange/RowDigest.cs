@@ -15,9 +15,10 @@ internal sealed class RowDigest : IDisposable
     private long _readings;
     private long _values;
     private long _documents;
+    private long _signals;
 
     /// <summary>What was added so far.</summary>
-    public StoreContents Contents => new(_readings, _values, _documents, Convert.ToHexStringLower(_hash.GetCurrentHash()));
+    public StoreContents Contents => new(_readings, _values, _documents, _signals, Convert.ToHexStringLower(_hash.GetCurrentHash()));
 
     /// <summary>Adds a reading.</summary>
     public void Add(StoredReading reading)
@@ -39,6 +40,8 @@ internal sealed class RowDigest : IDisposable
         Add(entry.Measurement.Span);
         Add(entry.Evaluation.Span);
         Add(entry.Verdict.Span);
+        Add(reading.Signals.Span);
+        _signals += reading.Signals.IsEmpty ? 0 : 1;
     }
 
     /// <summary>Adds a value of a series.</summary>

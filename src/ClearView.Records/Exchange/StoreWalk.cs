@@ -28,7 +28,7 @@ internal sealed class StoreWalk(DbConnection connection)
     public StoreContents Run(IRowSink? sink, CancellationToken cancellationToken)
     {
         using var digest = new RowDigest();
-        Batch(Readings(), reading => reading.Entry.PayloadLength, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
+        Batch(Readings(), reading => reading.Entry.PayloadLength + reading.Signals.Length, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
         Batch(Values(), _ => 0, digest.Add, rows => sink?.AddValues(rows), cancellationToken);
         foreach (var kind in Enum.GetValues<VersionedKind>().OrderBy(KindKeys.Of, StringComparer.Ordinal))
         {

@@ -10,6 +10,9 @@ public interface IStore : IAsyncDisposable
     /// <summary>The readings.</summary>
     IReadingStore Readings { get; }
 
+    /// <summary>The readings in the order of recording.</summary>
+    IRecordedStore Recorded { get; }
+
     /// <summary>The series of values.</summary>
     ISeriesStore Series { get; }
 

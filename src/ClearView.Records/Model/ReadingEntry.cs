@@ -59,6 +59,12 @@ public sealed record ReadingEntry
     /// </summary>
     public ImmutableArray<MeasurandValue> Values { get; init; } = [];
 
+    /// <summary>
+    /// Whether signals are going to be worked out for the reading once it is stored: it is not listed in the order of recording before
+    /// <see cref="IRecordedStore.SettleAsync"/> was called. A reading that is read back says <see langword="false"/>.
+    /// </summary>
+    public bool AwaitsSignals { get; init; }
+
     /// <summary>Bytes of the payloads together.</summary>
     public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + Verdict.Length;
 

@@ -4,4 +4,8 @@ namespace ClearView.Records.Model;
 /// <param name="Entry">The reading as it was handed in.</param>
 /// <param name="RecordedAt">When the store took it, UTC, to 100 ns.</param>
 /// <param name="Sequence">Its place in the order of recording, from 1, ascending, not necessarily without gaps.</param>
-public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt, long Sequence);
+public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt, long Sequence)
+{
+    /// <summary>What the reading raised when it was posted, serialised; empty where it raised nothing, or it is not stored yet.</summary>
+    public ReadOnlyMemory<byte> Signals { get; init; }
+}

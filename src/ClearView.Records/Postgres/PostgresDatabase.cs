@@ -31,6 +31,24 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     public string FindByIdCondition =>
         "id = @id AND line = (SELECT line FROM reading_id WHERE id = @id) AND measured_at = (SELECT measured_at FROM reading_id WHERE id = @id)";
 
+    /// <inheritdoc/>
+    public bool IsShared => true;
+
+    /// <inheritdoc/>
+    public Changes Changes { get; } = new();
+
+    // A part of the table may have no statistics yet: "OFFSET 0" keeps the look by key, reading by reading.
+
+    /// <inheritdoc/>
+    public string SelectRecorded(string filters) =>
+        "SELECT stored.* FROM (SELECT id, line, measured_at, sequence AS place FROM reading_id WHERE sequence > @after AND sequence <= @through) AS recorded"
+        + " CROSS JOIN LATERAL (" + ReadingRows.SelectReading
+        + " WHERE reading.line = recorded.line AND reading.measured_at = recorded.measured_at AND reading.id = recorded.id" + filters
+        + " OFFSET 0) AS stored ORDER BY recorded.place LIMIT @limit";
+
+    /// <inheritdoc/>
+    public long LastListable(DbConnection connection, bool beforeSignals) => RecordingFloors.Complete(connection, beforeSignals);
+
     /// <summary>Opens a database, and brings its schema forward where needed.</summary>
     public static async Task<PostgresDatabase> OpenAsync(
         string connectionString, TimeProvider clock, ImmutableArray<Migration> migrations, CancellationToken cancellationToken)
@@ -132,11 +150,22 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             cancellationToken);
 
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
+    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
     {
         ThrowIfClosed();
         var pending = new PendingReading(entry) { Lane = lane };
-        return _writer.WriteAsync(pending, pending.Task, cancellationToken);
+        var outcome = await _writer.WriteAsync(pending, pending.Task, cancellationToken).ConfigureAwait(false);
+        Changes.Tell();
+        return outcome;
+    }
+
+    /// <inheritdoc/>
+    public async Task SettleAsync(string line, long sequence, byte[] signals)
+    {
+        ThrowIfClosed();
+        var pending = new PendingSignals(line, sequence, signals);
+        await _writer.WriteAsync(pending, pending.Task, CancellationToken.None).ConfigureAwait(false);
+        Changes.Tell();
     }
 
     /// <inheritdoc/>

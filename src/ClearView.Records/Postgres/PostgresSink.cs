@@ -19,6 +19,10 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
         _months.EnsureAsync(readings.Select(reading => reading.Entry.MeasuredAt)).GetAwaiter().GetResult();
         _copy.IdentifiersAsync(readings).GetAwaiter().GetResult();
         _copy.ReadingsAsync(readings).GetAwaiter().GetResult();
+        foreach (var reading in readings.Where(reading => !reading.Signals.IsEmpty))
+        {
+            SignalRows.Insert(connection, transaction, reading.Entry.Line, reading.Sequence, reading.Signals.ToArray());
+        }
     }
 
     /// <inheritdoc/>

@@ -12,7 +12,7 @@ namespace ClearView.Records.Postgres;
 /// <para>Safe for concurrent use. One writer per server commits in groups; readers run beside it and see whole rows only.</para>
 /// <para>A write is acknowledged when the database has flushed its log (synchronous_commit = on), which needs fsync = on.</para>
 /// <para>Servers of one database number readings from one sequence; what they commit at the same time may become visible in
-/// another order than its sequence.</para>
+/// another order than its sequence. <see cref="Recorded"/> waits for what is still missing.</para>
 /// </remarks>
 public sealed class PostgresStore : IStore, IStoreBehind
 {
@@ -22,11 +22,15 @@ public sealed class PostgresStore : IStore, IStoreBehind
     {
         _database = database;
         Readings = new SqlReadingStore(database);
+        Recorded = new SqlRecordedStore(database);
         Series = new PostgresSeriesStore(database);
     }
 
     /// <inheritdoc/>
     public IReadingStore Readings { get; }
+
+    /// <inheritdoc/>
+    public IRecordedStore Recorded { get; }
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }

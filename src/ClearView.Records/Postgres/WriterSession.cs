@@ -14,6 +14,7 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly MonthPartitions _months;
     private readonly LabelCodes _codes;
     private readonly RowCopy _copy;
+    private readonly RecordingFloors _floors;
 
     private WriterSession(NpgsqlConnection connection, IStoreDatabase database)
     {
@@ -22,6 +23,7 @@ internal sealed class WriterSession : IAsyncDisposable
         _months = new MonthPartitions(connection);
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
+        _floors = new RecordingFloors(connection);
     }
 
     /// <summary>Whether a commit was sent and not confirmed, so that what was written may be stored nevertheless.</summary>
@@ -53,6 +55,42 @@ internal sealed class WriterSession : IAsyncDisposable
     {
         IsInDoubt = false;
         var readings = batch.OfType<PendingReading>().ToList();
+        var settled = batch.OfType<PendingSignals>().ToList();
+        foreach (var signals in settled)
+        {
+            signals.Outcome = signals.Signals;
+        }
+
+        if (settled.Count == batch.Count && settled.TrueForAll(signals => signals.Signals.Length == 0))
+        {
+            await _floors.KeepAsync([], settled.Select(signals => signals.Sequence)).ConfigureAwait(false);
+            return;
+        }
+
+        try
+        {
+            await WriteAsync(batch, readings, settled, now).ConfigureAwait(false);
+        }
+        catch when (!IsInDoubt && _connection.State == System.Data.ConnectionState.Open)
+        {
+            await _floors.ForgetAsync().ConfigureAwait(false);
+            throw;
+        }
+
+        var awaited = readings.Where(reading => reading is { Entry.AwaitsSignals: true, Outcome.AlreadyStored: false });
+        await _floors.KeepAsync(awaited.Select(reading => reading.Outcome!.Reading.Sequence), settled.Select(signals => signals.Sequence)).ConfigureAwait(false);
+    }
+
+    /// <summary>Ends the session and with it every lock.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        // A connection that goes back to the pool would keep them.
+        await _floors.ReleaseAllAsync().ConfigureAwait(false);
+        await _connection.DisposeAsync().ConfigureAwait(false);
+    }
+
+    private async Task WriteAsync(IReadOnlyList<IPromise> batch, List<PendingReading> readings, List<PendingSignals> settled, DateTimeOffset now)
+    {
         await _months.EnsureAsync(readings.Select(reading => reading.Entry.MeasuredAt)).ConfigureAwait(false);
         await _codes.EnsureAsync(readings.Where(reading => !reading.Entry.Values.IsEmpty).SelectMany(reading => Texts(reading.Entry))).ConfigureAwait(false);
 
@@ -62,7 +100,13 @@ internal sealed class WriterSession : IAsyncDisposable
         // Always readings, then documents: whoever locks in one order does not wait crosswise.
         if (readings.Count > 0)
         {
+            await _floors.TakeAsync(readings.Exists(reading => reading.Entry.AwaitsSignals)).ConfigureAwait(false);
             await WriteReadingsAsync(readings, now, transaction).ConfigureAwait(false);
+        }
+
+        foreach (var signals in settled.Where(signals => signals.Signals.Length > 0))
+        {
+            SignalRows.Insert(_connection, transaction, signals.Line, signals.Sequence, signals.Signals);
         }
 
         await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], now, transaction).ConfigureAwait(false);
@@ -70,9 +114,6 @@ internal sealed class WriterSession : IAsyncDisposable
         await transaction.CommitAsync().ConfigureAwait(false);
         IsInDoubt = false;
     }
-
-    /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _connection.DisposeAsync();
 
     private static IEnumerable<string> Texts(ReadingEntry entry) =>
         [entry.Line, entry.Product, entry.Lot, entry.Roll, entry.Instrument, .. entry.Values.Select(value => value.Measurand)];
@@ -90,7 +131,7 @@ internal sealed class WriterSession : IAsyncDisposable
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 
-        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry with { Values = [] } });
+        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry with { Values = [], AwaitsSignals = false } });
         foreach (var reading in readings)
         {
             var id = reading.Entry.Id;

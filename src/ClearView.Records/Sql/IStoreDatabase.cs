@@ -2,6 +2,7 @@ using System.Data.Common;
 
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
+using ClearView.Records.Writing;
 
 namespace ClearView.Records.Sql;
 
@@ -13,6 +14,24 @@ internal interface IStoreDatabase
 
     /// <summary>Form in which an identifier travels as a parameter; it sorts by the bytes of its text.</summary>
     object IdValue(Guid id);
+
+    /// <summary>Whether other servers may write too.</summary>
+    bool IsShared { get; }
+
+    /// <summary>Wakes those who wait for something new.</summary>
+    Changes Changes { get; }
+
+    /// <summary>The statement that lists readings with "@after" &lt; sequence &lt;= "@through", at most "@limit" of them.</summary>
+    /// <param name="filters">More conditions on the table of readings, each beginning with " AND ".</param>
+    string SelectRecorded(string filters);
+
+    /// <summary>The last place in the order of recording before which nothing can be added any more.</summary>
+    /// <param name="connection">A connection outside of a transaction: rows are to be read as of a later moment.</param>
+    /// <param name="beforeSignals">Whether readings count whose signals are not stored yet.</param>
+    long LastListable(DbConnection connection, bool beforeSignals);
+
+    /// <summary>Stores the signals of a reading where there are any, and lets it be listed.</summary>
+    Task SettleAsync(string line, long sequence, byte[] signals);
 
     /// <summary>Reads beside the writer, on another thread.</summary>
     /// <param name="read">Reads through the connection, synchronously. May run again where the connection was lost.</param>

@@ -11,7 +11,8 @@ internal static class ReadingRows
     public const string SelectReading =
         """
         SELECT sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
-               method, measurement, evaluation, verdict, instrument, across_mm, along_m
+               method, measurement, evaluation, verdict, instrument, across_mm, along_m,
+               (SELECT signals FROM reading_signal WHERE reading_signal.line = reading.line AND reading_signal.sequence = reading.sequence)
         FROM reading
         """;
 
@@ -80,6 +81,30 @@ internal static class ReadingRows
         return command;
     }
 
+    /// <summary>A command that lists readings in the order of recording, one more than the page holds.</summary>
+    public static DbCommand RecordedCommand(DbConnection connection, RecordedQuery query, long through, IStoreDatabase database)
+    {
+        var filters = "";
+        var command = connection.CreateCommand();
+        command.Add("@after", query.After);
+        command.Add("@through", through);
+        command.Add("@limit", query.PageSize + 1L);
+        foreach (var (column, text) in new[] { ("line", query.Line), ("product", query.Product), ("lot", query.Lot), ("roll", query.Roll) })
+        {
+            if (text is not null)
+            {
+                filters += $" AND reading.{column} = @{column}";
+                command.Add("@" + column, text);
+            }
+        }
+
+        // Statements are our own constants; every value travels as a parameter.
+#pragma warning disable CA2100
+        command.CommandText = database.SelectRecorded(filters);
+#pragma warning restore CA2100
+        return command;
+    }
+
     /// <summary>The reading in the current row.</summary>
     public static StoredReading Read(DbDataReader row)
     {
@@ -101,6 +126,9 @@ internal static class ReadingRows
             AcrossMm = row.IsDBNull(15) ? null : row.GetDouble(15),
             AlongM = row.IsDBNull(16) ? null : row.GetDouble(16),
         };
-        return new StoredReading(entry, new DateTimeOffset(row.GetInt64(3), TimeSpan.Zero), row.GetInt64(0));
+        return new StoredReading(entry, new DateTimeOffset(row.GetInt64(3), TimeSpan.Zero), row.GetInt64(0))
+        {
+            Signals = row.IsDBNull(17) ? [] : row.GetFieldValue<byte[]>(17),
+        };
     }
 }

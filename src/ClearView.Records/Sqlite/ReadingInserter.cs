@@ -39,7 +39,7 @@ internal sealed class ReadingInserter : IDisposable
 
         var sequence = InsertReading(entry, now, transaction);
         _series.Insert(sequence, entry, transaction);
-        return new AppendOutcome(new StoredReading(entry with { Values = [] }, now, sequence), AlreadyStored: false);
+        return new AppendOutcome(new StoredReading(entry with { Values = [], AwaitsSignals = false }, now, sequence), AlreadyStored: false);
     }
 
     /// <summary>Inserts a reading as it was stored elsewhere, without its values.</summary>

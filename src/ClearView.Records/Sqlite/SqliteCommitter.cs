@@ -20,6 +20,9 @@ internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider 
     /// <summary>Writes readings; within a write only.</summary>
     public ReadingInserter Readings => _inserter;
 
+    /// <summary>Readings whose signals are not stored yet.</summary>
+    public AwaitedSignals Awaited { get; } = new();
+
     /// <inheritdoc/>
     public Task CommitAsync(IReadOnlyList<IPendingWrite> batch)
     {
@@ -33,11 +36,13 @@ internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider 
             }
 
             transaction.Commit();
+            Awaited.Keep();
             return Task.CompletedTask;
         }
         catch
         {
             _inserter.Forget();
+            Awaited.Forget();
             throw;
         }
     }

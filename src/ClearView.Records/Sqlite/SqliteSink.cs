@@ -15,6 +15,10 @@ internal sealed class SqliteSink(ReadingInserter inserter, SqliteTransaction tra
         foreach (var reading in readings)
         {
             inserter.Import(reading, transaction);
+            if (!reading.Signals.IsEmpty)
+            {
+                SignalRows.Insert(transaction.Connection!, transaction, reading.Entry.Line, reading.Sequence, reading.Signals.ToArray());
+            }
         }
     }
 

@@ -20,11 +20,15 @@ public sealed class SqliteStore : IStore, IStoreBehind
     {
         _file = file;
         Readings = new SqlReadingStore(file);
+        Recorded = new SqlRecordedStore(file);
         Series = new SqliteSeriesStore(file);
     }
 
     /// <inheritdoc/>
     public IReadingStore Readings { get; }
+
+    /// <inheritdoc/>
+    public IRecordedStore Recorded { get; }
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }

@@ -33,6 +33,31 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public string FindByIdCondition => "id = @id";
 
+    // Another process may hold the same file for a while, as when a server is exchanged; a poll finds what it stored.
+
+    /// <inheritdoc/>
+    public bool IsShared => false;
+
+    /// <inheritdoc/>
+    public Changes Changes { get; } = new();
+
+    // The key yields the order; the index of a filter would need sorting, and the stretch is short.
+
+    /// <inheritdoc/>
+    public string SelectRecorded(string filters) =>
+        ReadingRows.SelectReading + " NOT INDEXED WHERE reading.sequence > @after AND reading.sequence <= @through" + filters
+        + " ORDER BY reading.sequence LIMIT @limit";
+
+    /// <inheritdoc/>
+    public long LastListable(DbConnection connection, bool beforeSignals)
+    {
+        using var command = Commands.Make(connection, "SELECT coalesce(max(sequence), 0) FROM reading");
+        var last = (long)command.ExecuteScalar()!;
+
+        // Looked at after the last sequence: whoever is not in flight any more has its signals where rows are read next.
+        return beforeSignals ? last : Math.Min(last, _committer.Awaited.Floor);
+    }
+
     /// <summary>Opens a file, and creates or upgrades it where needed.</summary>
     /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
     /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>
@@ -77,8 +102,47 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), CancellationToken.None);
 
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken) =>
-        WriteAsync((transaction, now) => _committer.Readings.Insert(entry, now, transaction, this), cancellationToken, lane);
+    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
+    {
+        var outcome = await WriteAsync(
+            (transaction, now) =>
+            {
+                var inserted = _committer.Readings.Insert(entry, now, transaction, this);
+                if (entry.AwaitsSignals && !inserted.AlreadyStored)
+                {
+                    _committer.Awaited.Add(inserted.Reading.Sequence);
+                }
+
+                return inserted;
+            },
+            cancellationToken,
+            lane).ConfigureAwait(false);
+        Changes.Tell();
+        return outcome;
+    }
+
+    /// <inheritdoc/>
+    public async Task SettleAsync(string line, long sequence, byte[] signals)
+    {
+        try
+        {
+            if (signals.Length > 0)
+            {
+                await WriteAsync(
+                    (transaction, _) =>
+                    {
+                        SignalRows.Insert(transaction.Connection!, transaction, line, sequence, signals);
+                        return signals;
+                    },
+                    CancellationToken.None).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            _committer.Awaited.Settle(sequence);
+            Changes.Tell();
+        }
+    }
 
     /// <inheritdoc/>
     public Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken) =>

@@ -29,11 +29,12 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
         var back = await StoreCopy.RunAsync(_database.Opened, _back.Opened, Token);
 
         // Counted by SQL beside the digest, and the rows of both files compared by SQLite itself.
-        Assert.Equal((1200L, 2400L, 3L), (there.Readings, there.Values, there.Documents));
+        Assert.Equal((1200L, 2400L, 3L, 120L), (there.Readings, there.Values, there.Documents, there.Signals));
         Assert.Equal(there, back);
         Assert.Equal(1200L, _database.Scalar("SELECT count(*) FROM reading"));
+        Assert.Equal(120L, _database.Scalar("SELECT count(*) FROM reading_signal"));
         _database.AssertIntact();
-        foreach (var table in new[] { "reading", "versioned" })
+        foreach (var table in new[] { "reading", "reading_signal", "versioned" })
         {
             Assert.Equal(0L, Difference($"SELECT * FROM {table}", $"SELECT * FROM other.{table}"));
         }
@@ -104,7 +105,7 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
             await store.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", (byte)number), Token);
         }
 
-        await Task.WhenAll(Enumerable.Range(0, 1200).Select(number => store.Store.AppendAsync(
+        var outcomes = await Task.WhenAll(Enumerable.Range(0, 1200).Select(number => store.Store.AppendAsync(
             TemporaryStore.Entry(number, entry => entry with
             {
                 Line = "line " + number % 3,
@@ -112,6 +113,10 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
                 AcrossMm = number % 4 == 0 ? null : 0.1 * number,
             }),
             Token)));
+        foreach (var reading in outcomes.Select(outcome => outcome.Reading).Where(reading => reading.Sequence % 10 == 0))
+        {
+            await store.Opened.Recorded.SettleAsync(reading, new byte[] { 6, (byte)reading.Sequence });
+        }
     }
 
     private object? Difference(string first, string second) => _file.Scalar(

@@ -21,6 +21,9 @@ public sealed class AppendOnlyTests(PostgresCluster cluster) : IAsyncDisposable
     [InlineData("TRUNCATE reading_id", "TRUNCATE refused")]
     [InlineData("INSERT INTO reading_id SELECT id, 'other', 0, 99 FROM reading_id", "duplicate key")]
     [InlineData("INSERT INTO reading_id SELECT id, 'other', 0, 99 FROM reading_id ON CONFLICT (id) DO UPDATE SET line = 'other'", "UPDATE refused")]
+    [InlineData("UPDATE reading_signal SET signals = ''", "UPDATE refused")]
+    [InlineData("DELETE FROM reading_signal", "DELETE refused")]
+    [InlineData("TRUNCATE reading_signal", "TRUNCATE refused")]
     [InlineData("UPDATE series_value SET value = 0", "UPDATE refused")]
     [InlineData("DELETE FROM series_value WHERE value > 1", "DELETE refused")]
     [InlineData("TRUNCATE series_value", "TRUNCATE refused")]
@@ -35,7 +38,8 @@ public sealed class AppendOnlyTests(PostgresCluster cluster) : IAsyncDisposable
     public async Task Change_ByAnySqlClient_IsRefused(string sql, string refusal)
     {
         var entry = TemporaryStore.Entry(1);
-        await _temporary.Store.AppendAsync(entry, TestContext.Current.CancellationToken);
+        var stored = await _temporary.Store.AppendAsync(entry, TestContext.Current.CancellationToken);
+        await _temporary.Opened.Recorded.SettleAsync(stored.Reading, new byte[] { 6 });
         await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 1), TestContext.Current.CancellationToken);
 
         var error = Assert.Throws<PostgresException>(() => _temporary.Scalar(sql));

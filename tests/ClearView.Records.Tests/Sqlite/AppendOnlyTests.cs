@@ -21,13 +21,17 @@ public sealed class AppendOnlyTests : IAsyncDisposable
     [InlineData("UPDATE series_value SET value = 0", "UPDATE refused")]
     [InlineData("DELETE FROM series_value WHERE value > 1", "DELETE refused")]
     [InlineData("INSERT OR REPLACE INTO series_value SELECT line, measurand, measured_at, sequence, 0, product, lot, roll, instrument, across_mm, along_m FROM series_value", "REPLACE refused")]
+    [InlineData("UPDATE reading_signal SET signals = x'00'", "UPDATE refused")]
+    [InlineData("DELETE FROM reading_signal", "DELETE refused")]
+    [InlineData("INSERT OR REPLACE INTO reading_signal SELECT line, sequence, x'00' FROM reading_signal", "REPLACE refused")]
     [InlineData("UPDATE label SET text = 'other'", "UPDATE refused")]
     [InlineData("DELETE FROM label", "DELETE refused")]
     [InlineData("INSERT OR REPLACE INTO label SELECT code, 'other' FROM label", "REPLACE refused")]
     public async Task Change_ByAnySqlClient_IsRefused(string sql, string refusal)
     {
         var entry = TemporaryStore.Entry(1);
-        await _temporary.Store.AppendAsync(entry, TestContext.Current.CancellationToken);
+        var stored = await _temporary.Store.AppendAsync(entry, TestContext.Current.CancellationToken);
+        await _temporary.Opened.Recorded.SettleAsync(stored.Reading, new byte[] { 6 });
 
         var error = Assert.Throws<SqliteException>(() => _temporary.Scalar(sql));
 
