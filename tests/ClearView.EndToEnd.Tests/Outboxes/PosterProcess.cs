@@ -28,11 +28,16 @@ internal sealed class PosterProcess : IDisposable
     /// <summary>Starts it.</summary>
     /// <param name="folder">Where it works.</param>
     /// <param name="arguments">Its arguments behind "post --json".</param>
-    public static PosterProcess Start(string folder, params string[] arguments)
+    public static PosterProcess Start(string folder, params string[] arguments) => StartCommand(folder, ["post", "--json", .. arguments]);
+
+    /// <summary>Starts any command that tells of an outbox.</summary>
+    /// <param name="folder">Where it works.</param>
+    /// <param name="command">The command and its arguments.</param>
+    public static PosterProcess StartCommand(string folder, params string[] command)
     {
         var start = new ProcessStartInfo(
             Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet",
-            [Path.Combine(AppContext.BaseDirectory, "clearview.dll"), "post", "--json", .. arguments])
+            [Path.Combine(AppContext.BaseDirectory, "clearview.dll"), .. command])
         {
             RedirectStandardInput = true,
             RedirectStandardOutput = true,

@@ -69,6 +69,34 @@ public sealed class PosterTests : IDisposable
     }
 
     [Fact]
+    public async Task Retry_MethodStoredSince_StoresTheRefusedReading()
+    {
+        using var server = await ServerProcess.StartAsync(Store, Token);
+        var post = Assert.Single(LineReadings.Make("line 3", 1));
+        var method = post.Method;
+        post.MethodName = new MethodName { Name = "film-a" };
+        using (var poster = PosterProcess.Start(_folder.FullName, "--stdin", "--outbox", "outbox", "--least-free", "0", "--server", server.Address.Authority))
+        {
+            await WriteAsync(poster, [post]);
+            poster.Input.Close();
+            Assert.Equal(2, await poster.EndAsync());
+            Assert.Contains("film-a", (string?)Assert.Single(poster.Events, one => (string?)one["event"] == "refused")["message"], StringComparison.Ordinal);
+        }
+
+        using (var channel = server.Connect())
+        {
+            await new CatalogueService.CatalogueServiceClient(channel).StoreMethodAsync(
+                new StoreMethodRequest { Name = "film-a", Description = "film", Method = method, StoredBy = "M. Arden" }, cancellationToken: Token);
+        }
+
+        using var retry = PosterProcess.StartCommand(_folder.FullName, "outbox", "retry", "--json", "--outbox", "outbox", "--server", server.Address.Authority);
+        Assert.Equal(0, await retry.EndAsync());
+        Assert.Equal(post.ReadingId, (string?)Assert.Single(retry.Events, one => (string?)one["event"] == "stored")["readingId"]);
+        Assert.Equal(0, (await server.TerminateAsync()).ExitCode);
+        LineReadings.AssertStored(Store, [post]);
+    }
+
+    [Fact]
     public async Task Follow_WithDone_MovesEachFileOnceItsReadingsAreInTheOutboxAndTakesItOnce()
     {
         using var server = await ServerProcess.StartAsync(Store, Token);
