@@ -50,6 +50,9 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
     public bool IsOfOneWrite(Exception error) => PostgresErrors.IsOfOneWrite(error);
 
     /// <inheritdoc/>
+    public bool ShowsInReads(Exception error) => PostgresErrors.IsOfConnection(error);
+
+    /// <inheritdoc/>
     public ValueTask DisposeAsync() => ForgetAsync();
 
     private async ValueTask ForgetAsync()

@@ -55,6 +55,9 @@ internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider 
         error is not DbException || error is SqliteException { SqliteErrorCode: SqliteTooBig or SqliteConstraint or SqliteMismatch };
 
     /// <inheritdoc/>
+    public bool ShowsInReads(Exception error) => false;
+
+    /// <inheritdoc/>
     public ValueTask DisposeAsync()
     {
         _inserter.Dispose();

@@ -135,7 +135,7 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
             var failure = _committer.IsOfOneWrite(error)
                 ? (Exception)new ArgumentException("The store refuses what was handed in: " + error.Message, error)
                 : new StoreUnavailableException("Nothing could be stored: " + error.Message, error);
-            if (failure is StoreUnavailableException)
+            if (failure is StoreUnavailableException && !_committer.ShowsInReads(error))
             {
                 _lastFailure = new Failure(failure, _clock.GetTimestamp());
             }

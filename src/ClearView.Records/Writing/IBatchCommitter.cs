@@ -12,4 +12,8 @@ internal interface IBatchCommitter<in TWrite> : IAsyncDisposable
     /// <summary>Whether the failure is of one member of the batch, so that the others may succeed without it.</summary>
     /// <param name="error">What <see cref="CommitAsync"/> threw.</param>
     bool IsOfOneWrite(Exception error);
+
+    /// <summary>Whether reading meets the failure as well, so that a reader can tell when it is over.</summary>
+    /// <param name="error">What <see cref="CommitAsync"/> threw.</param>
+    bool ShowsInReads(Exception error);
 }

@@ -14,6 +14,8 @@ internal static class TransportLimits
     /// <summary>Sets them.</summary>
     public static void Apply(KestrelServerLimits limits)
     {
+        // gRPC bounds each message by itself, and says so in words; a stream as a whole has no bound.
+        limits.MaxRequestBodySize = null;
         limits.MaxConcurrentConnections = MostConnections;
         limits.MaxRequestHeadersTotalSize = MaxHeaderBytes;
         limits.RequestHeadersTimeout = TimeSpan.FromSeconds(30);

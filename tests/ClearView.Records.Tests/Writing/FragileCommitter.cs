@@ -44,6 +44,8 @@ internal sealed class FragileCommitter : IBatchCommitter<NumberedWrite>
 
     public bool IsOfOneWrite(Exception error) => FailsForOne;
 
+    public bool ShowsInReads(Exception error) => false;
+
     public ValueTask DisposeAsync()
     {
         _begun.Dispose();
