@@ -15,8 +15,12 @@ public sealed record ClearViewClientOptions
     /// <summary>Longest pause between attempts. Above 0; 2 s.</summary>
     public TimeSpan MaxBackoff { get; init; } = TimeSpan.FromSeconds(2);
 
+    /// <summary>Longest silence on a watch before its connection is taken for lost; servers speak every 3 s. Above 0; 15 s.</summary>
+    public TimeSpan WatchSilence { get; init; } = TimeSpan.FromSeconds(15);
+
     internal void Validate()
     {
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(WatchSilence, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(CallDeadline, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThan(MaxAttempts, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(MaxAttempts, 5);

@@ -1,6 +1,6 @@
 using System.CommandLine;
 
-using ClearView.Console.Options;
+using ClearView.Client;
 using ClearView.Console.Rendering;
 using ClearView.Server;
 
@@ -11,7 +11,7 @@ internal sealed class ServeCommand : DocumentedCommand
 {
     private readonly Option<string?>[] _flags =
     [
-        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port, on this machine only; port 0 takes a free one. [default: {ServerOption.DefaultAddress}]" },
+        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port, on this machine only; port 0 takes a free one. [default: {ServerAddresses.Default}]" },
         new("--store") { HelpName = "STORE", Description = "File of the store, created where it is missing, or postgres://USER@HOST:PORT/DATABASE. [default: clearview.db]" },
         new("--store-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the database. [default: PGPASSWORD]" },
         new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },

@@ -22,7 +22,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
     {
         _source = source;
-        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock));
+        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock), clock);
     }
 
     // Line and time lead to the part of the table and to its key.
@@ -150,10 +150,10 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             cancellationToken);
 
     /// <inheritdoc/>
-    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
     {
         ThrowIfClosed();
-        var pending = new PendingReading(entry);
+        var pending = new PendingReading(entry) { Lane = lane };
         var outcome = await _writer.WriteAsync(pending, pending.Task, cancellationToken).ConfigureAwait(false);
         Changes.Tell();
         return outcome;
@@ -179,6 +179,8 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public async Task CheckAsync(CancellationToken cancellationToken)
     {
+        ThrowIfClosed();
+        _writer.ThrowIfFailing();
         var isReadOnly = await ReadAsync(
             connection =>
             {

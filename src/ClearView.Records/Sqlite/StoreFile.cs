@@ -27,7 +27,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         _path = path;
         _readerConnectionString = ConnectionString(path, SqliteOpenMode.ReadOnly, pooling: true);
         _committer = new SqliteCommitter(writerConnection, clock);
-        _writer = new GroupWriter<IPendingWrite>(_committer);
+        _writer = new GroupWriter<IPendingWrite>(_committer, clock);
     }
 
     /// <inheritdoc/>
@@ -102,7 +102,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), CancellationToken.None);
 
     /// <inheritdoc/>
-    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
     {
         var outcome = await WriteAsync(
             (transaction, now) =>
@@ -115,7 +115,8 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
 
                 return inserted;
             },
-            cancellationToken).ConfigureAwait(false);
+            cancellationToken,
+            lane).ConfigureAwait(false);
         Changes.Tell();
         return outcome;
     }
@@ -160,6 +161,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
             throw new StoreUnavailableException($"The store file {_path} is gone.");
         }
 
+        _writer.ThrowIfFailing();
         await ReadAsync(
             connection =>
             {
@@ -210,11 +212,11 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     }
 
     private Task<TOutcome> WriteAsync<TOutcome>(
-        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
+        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken, WriteLane? lane = null)
         where TOutcome : class
     {
         ThrowIfClosed();
-        var pending = new PendingWrite<TOutcome>(write);
+        var pending = new PendingWrite<TOutcome>(write) { Lane = lane };
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
     }
 

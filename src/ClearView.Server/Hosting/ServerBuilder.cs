@@ -5,7 +5,9 @@ using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
+using ClearView.Server.Posting;
 using ClearView.Server.Services;
+using ClearView.Server.Watching;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection.Extensions;
@@ -17,7 +19,7 @@ namespace ClearView.Server.Hosting;
 internal static class ServerBuilder
 {
     /// <summary>Largest message that is accepted, bytes (4 MB).</summary>
-    public const int MaxMessageBytes = 4 * 1024 * 1024;
+    public const int MaxMessageBytes = ReadingPoster.MaxPostBytes;
 
     private const string TimestampFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z' ";
 
@@ -88,7 +90,9 @@ internal static class ServerBuilder
         services.AddSingleton<OpenStreams>();
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Recorded);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
+        services.AddSingleton(WatchPace.Usual);
         foreach (var kind in Enum.GetValues<VersionedKind>())
         {
             services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));
@@ -99,6 +103,7 @@ internal static class ServerBuilder
         services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<StudyData>();
         services.AddSingleton<LiveCharts>();
+        services.AddSingleton<ReadingPoster>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
@@ -110,7 +115,7 @@ internal static class ServerBuilder
             grpc.MaxSendMessageSize = null;
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<FaultInterceptor>();
-        });
+        }).AddServiceOptions<ReadingGrpcService>(grpc => grpc.MaxReceiveMessageSize = PostStream.MostUnansweredBytes);
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");
         services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());
