@@ -46,12 +46,6 @@ internal static class WatchLines
     private static string Value(Reading reading, Measurand measurand) =>
         reading.Evaluation.Values.FirstOrDefault(value => value.Measurand == measurand.Id) is { } value ? NumberText.Of(value) : "-";
 
-    // A long name loses its middle, so that both its kind and its number stay to be read.
-    private static string Cell(string? text, int columns)
-    {
-        var name = string.IsNullOrEmpty(text) ? "-" : text;
-        var half = columns / 2;
-        var shown = name.Length <= columns ? name : $"{name[..half]}…{name[^(columns - half - 1)..]}";
-        return Markup.Escape(shown.PadRight(columns));
-    }
+    // A longer name is shown as it is, and moves what follows it on its line.
+    private static string Cell(string? text, int columns) => Markup.Escape((string.IsNullOrEmpty(text) ? "-" : text).PadRight(columns));
 }
