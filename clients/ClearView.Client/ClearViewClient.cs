@@ -25,6 +25,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     private readonly JudgementService.JudgementServiceClient _judgements;
     private readonly ControlChartService.ControlChartServiceClient _controlCharts;
     private readonly StudyService.StudyServiceClient _studies;
+    private readonly AccessService.AccessServiceClient _access;
 
     private ClearViewClient(ServerAddresses servers, ClearViewClientOptions options)
     {
@@ -38,17 +39,20 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         _judgements = new JudgementService.JudgementServiceClient(_channel);
         _controlCharts = new ControlChartService.ControlChartServiceClient(_channel);
         _studies = new StudyService.StudyServiceClient(_channel);
+        _access = new AccessService.AccessServiceClient(_channel);
     }
 
     /// <summary>Makes a client. Nothing is sent before the first call.</summary>
-    /// <param name="address">The server, for example http://127.0.0.1:5180 (HTTP/2 without TLS).</param>
-    /// <param name="options">Patience; <see langword="null"/> takes the defaults.</param>
+    /// <param name="address">The server, for example http://127.0.0.1:5180 (HTTP/2 without TLS) or https://clearview.plant:5180.</param>
+    /// <param name="options">Patience and credentials; <see langword="null"/> takes the defaults.</param>
     /// <exception cref="ArgumentException">The address is not an absolute http or https address.</exception>
+    /// <exception cref="ClearViewCredentialsException">A file cannot be used, or the key would travel in the clear.</exception>
     public static ClearViewClient Connect(Uri address, ClearViewClientOptions? options = null) => Connect(ServerAddresses.Of(address), options);
 
     /// <summary>Makes a client of several servers that share a store. Nothing is sent before the first call.</summary>
     /// <param name="servers">The servers. Calls go to them in turn; one that cannot be reached is passed over until it is back.</param>
-    /// <param name="options">Patience; <see langword="null"/> takes the defaults.</param>
+    /// <param name="options">Patience and credentials; <see langword="null"/> takes the defaults.</param>
+    /// <exception cref="ClearViewCredentialsException">A file cannot be used, or the key would travel in the clear.</exception>
     public static ClearViewClient Connect(ServerAddresses servers, ClearViewClientOptions? options = null)
     {
         ArgumentNullException.ThrowIfNull(servers);

@@ -1,6 +1,6 @@
 namespace ClearView.Client;
 
-/// <summary>How patient the client is.</summary>
+/// <summary>How patient the client is, and who.</summary>
 public sealed record ClearViewClientOptions
 {
     /// <summary>Time a call may take, its retries included; on a stream, the longest wait for the next answer. Above 0; 30 s.</summary>
@@ -18,8 +18,12 @@ public sealed record ClearViewClientOptions
     /// <summary>Longest silence on a watch before its connection is taken for lost; servers speak every 3 s. Above 0; 15 s.</summary>
     public TimeSpan WatchSilence { get; init; } = TimeSpan.FromSeconds(15);
 
+    /// <summary>Who the client is, and which server it trusts. None by default.</summary>
+    public ClearViewCredentials Credentials { get; init; } = new();
+
     internal void Validate()
     {
+        ArgumentNullException.ThrowIfNull(Credentials);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(WatchSilence, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(CallDeadline, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThan(MaxAttempts, 1);

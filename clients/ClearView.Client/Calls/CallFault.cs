@@ -39,6 +39,10 @@ internal static class CallFault
             StatusCode.InvalidArgument => $"the server refused the request: {fault.Status.Detail}",
             StatusCode.NotFound => fault.Status.Detail is { Length: > 0 } detail ? detail : "there is nothing under that name",
             StatusCode.AlreadyExists or StatusCode.FailedPrecondition => fault.Status.Detail,
+            StatusCode.Unauthenticated => $"the server at {servers} does not know who calls: {fault.Status.Detail}",
+            StatusCode.PermissionDenied => $"the server at {servers} refused: {fault.Status.Detail}",
+            StatusCode.ResourceExhausted when !fault.Status.Detail.Contains("message size", StringComparison.Ordinal) =>
+                $"the server at {servers} takes no more now: {fault.Status.Detail}",
             StatusCode.ResourceExhausted => $"the request is larger than the server at {servers} accepts: {fault.Status.Detail}",
             StatusCode.Cancelled => "the call was cancelled",
             StatusCode.Unimplemented => $"what answers at {servers} is not a ClearView server of this version",

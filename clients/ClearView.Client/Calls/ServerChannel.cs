@@ -24,7 +24,8 @@ internal static class ServerChannel
 
     /// <summary>Opens a channel; nothing is sent before the first call.</summary>
     /// <param name="servers">One server, or several that calls go to in turn; one that cannot be reached is passed over.</param>
-    /// <param name="options">Patience.</param>
+    /// <param name="options">Patience and credentials.</param>
+    /// <exception cref="ClearViewCredentialsException">A file cannot be used, or the key would travel in the clear.</exception>
     public static GrpcChannel Open(ServerAddresses servers, ClearViewClientOptions options)
     {
         var first = servers.All[0];
@@ -38,6 +39,7 @@ internal static class ServerChannel
                 KeepAlivePingDelay = PingDelay,
                 KeepAlivePingTimeout = PingTimeout,
                 KeepAlivePingPolicy = HttpKeepAlivePingPolicy.WithActiveRequests,
+                SslOptions = ChannelSecurity.ToTls(options.Credentials),
                 UseProxy = servers.All.Length == 1 && !first.IsLoopback,
             },
             DisposeHttpClient = true,
@@ -45,12 +47,13 @@ internal static class ServerChannel
             MaxRetryAttempts = options.MaxAttempts,
             ServiceConfig = RetryRules.For(options),
         };
+        settings.Credentials = first.Scheme == Uri.UriSchemeHttps ? ChannelCredentials.SecureSsl : ChannelCredentials.Insecure;
+        ChannelSecurity.AddKey(settings, servers, options.Credentials);
         if (servers.All.Length == 1)
         {
             return GrpcChannel.ForAddress(first, settings);
         }
 
-        settings.Credentials = first.Scheme == Uri.UriSchemeHttps ? ChannelCredentials.SecureSsl : ChannelCredentials.Insecure;
         settings.ServiceProvider = new FixedServers(servers);
         settings.InitialReconnectBackoff = options.InitialBackoff;
         settings.MaxReconnectBackoff = LongestReconnectPause;

@@ -4,6 +4,7 @@ using System.CommandLine.Parsing;
 
 using ClearView.Console.Commands.ControlCharts;
 using ClearView.Console.Commands.Judgements;
+using ClearView.Console.Commands.Keys;
 using ClearView.Console.Commands.Outboxes;
 using ClearView.Console.Commands.Records;
 using ClearView.Console.Commands.Specifications;
@@ -49,6 +50,7 @@ internal static class ClearViewRoot
             new SamplingCommand(screen),
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new RecordsCommand(screen),
+            new KeysCommand(screen, clock),
             new DemoCommand(screen),
         };
         foreach (var option in root.Options.OfType<HelpOption>())

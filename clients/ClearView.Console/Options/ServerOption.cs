@@ -2,6 +2,7 @@ using System.CommandLine;
 
 using ClearView.Client;
 using ClearView.Console.Commands;
+using ClearView.Plotting.Commands;
 
 namespace ClearView.Console.Options;
 
@@ -18,6 +19,8 @@ internal sealed class ServerOption(string description)
         Description = description,
     };
 
+    private readonly CredentialOptions _credentials = new();
+
     /// <summary>Creates the option of a command that evaluates, or cannot do without a server.</summary>
     /// <param name="isOptional">Whether the command also works without a server, and does so unless one is named.</param>
     public ServerOption(bool isOptional)
@@ -27,11 +30,16 @@ internal sealed class ServerOption(string description)
     {
     }
 
-    /// <summary>Adds the option to a command.</summary>
+    /// <summary>Adds the option to a command, and those that say who calls.</summary>
     /// <returns>The option.</returns>
     public Option AddTo(Command command)
     {
         command.Add(_server);
+        foreach (var option in _credentials.All)
+        {
+            command.Add(option);
+        }
+
         return _server;
     }
 
@@ -40,12 +48,13 @@ internal sealed class ServerOption(string description)
 
     /// <summary>A client for the server, or for the servers that share a store.</summary>
     /// <exception cref="UsageException">An address is none.</exception>
+    /// <exception cref="ClearViewCredentialsException">A key or certificate cannot be used.</exception>
     public ClearViewClient Connect(ParseResult parsed)
     {
         var text = parsed.GetValue(_server) ?? Environment.GetEnvironmentVariable(Variable) ?? "";
         try
         {
-            return ClearViewClient.Connect(ServerAddresses.Parse(text.Length == 0 ? ServerAddresses.Default : text));
+            return ClearViewClient.Connect(ServerAddresses.Parse(text.Length == 0 ? ServerAddresses.Default : text), _credentials.Read(parsed));
         }
         catch (FormatException e)
         {

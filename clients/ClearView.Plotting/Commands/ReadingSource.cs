@@ -44,6 +44,7 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
         Description = $"Server of the stored readings. [default: {ServerVariable} if it is set, else {ServerAddresses.Default}]",
     };
 
+    private readonly CredentialOptions _credentials = new();
     private readonly Option<Guid[]> _ids = new("--id") { HelpName = "UUID", Description = "Only this stored reading; repeatable." };
     private readonly Option<string> _line = Filter("--line", "production line");
     private readonly Option<string> _product = Filter("--product", "product");
@@ -80,7 +81,7 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
         });
         command.Add(_paths);
         method.AddTo(command);
-        foreach (Option option in (Option[])[_set, _unit, _server, _ids, _line, _product, _lot, _roll, _specimen, _from, _before, _count])
+        foreach (Option option in (Option[])[_set, _unit, _server, .. _credentials.All, _ids, _line, _product, _lot, _roll, _specimen, _from, _before, _count])
         {
             command.Add(option);
         }
@@ -128,7 +129,7 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
 
     private async Task<IReadOnlyList<ChartReading>> FetchAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        ClearViewClient client = ClearViewClient.Connect(Servers(parsed));
+        ClearViewClient client = ClearViewClient.Connect(Servers(parsed), _credentials.Read(parsed));
         await using (client.ConfigureAwait(false))
         {
             var readings = new List<ChartReading>();

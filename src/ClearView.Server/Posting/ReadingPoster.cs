@@ -4,6 +4,7 @@ using ClearView.Records.Model;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
 using ClearView.Server.Mapping;
+using ClearView.Server.Security;
 using ClearView.Server.Services;
 using ClearView.V1;
 
@@ -32,11 +33,19 @@ internal sealed class ReadingPoster(
     /// <summary>Evaluates a post and hands it to the store. Posts of a lane reach the store in the order of the calls.</summary>
     /// <param name="request">The post.</param>
     /// <param name="length">Its bytes on the wire.</param>
+    /// <param name="caller">Who posts.</param>
     /// <param name="lane">What it must not overtake; <see langword="null"/> where it stands alone.</param>
     /// <param name="cancellationToken">Gives it up before it is handed over. What was handed over is stored whether or not its poster still waits.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    public async Task<PendingPost> TakeAsync(PostReadingRequest request, int length, WriteLane? lane, CancellationToken cancellationToken)
+    public async Task<PendingPost> TakeAsync(
+        PostReadingRequest request, int length, Caller caller, WriteLane? lane, CancellationToken cancellationToken)
     {
+        if (caller.StationViolation(LineOf(request)) is { } foreign)
+        {
+            PostLog.Refused(logger, 1, foreign.Field);
+            return new PendingPost(request, PostOutcome.Refused(NotItsStation(foreign)), null, null);
+        }
+
         var violations = new List<FieldViolation>();
         if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
         {
@@ -74,8 +83,10 @@ internal sealed class ReadingPoster(
     }
 
     /// <summary>Waits until a post is decided, and holds a reading that is new against the charts.</summary>
+    /// <param name="pending">The post.</param>
+    /// <param name="caller">Who posts.</param>
     /// <exception cref="StoreUnavailableException">The store could not take the reading; trying again is safe.</exception>
-    public async Task<PostOutcome> FinishAsync(PendingPost pending)
+    public async Task<PostOutcome> FinishAsync(PendingPost pending, Caller caller)
     {
         if (pending.Append is null)
         {
@@ -90,8 +101,20 @@ internal sealed class ReadingPoster(
             return PostOutcome.New(await SettleAsync(pending.Entry, appended.Reading, signals).ConfigureAwait(false), signals);
         }
 
+        // What differs would tell of a line that is not the caller's.
+        if (caller.StationViolation(appended.Reading.Entry.Line) is not null)
+        {
+            return PostOutcome.Refused(new PostFault(
+                StatusCode.AlreadyExists, "the identifier is taken by a reading of another line; nothing was changed", []));
+        }
+
         return PostedBody.IsSame(appended.Reading, pending.Request) ? Known(appended.Reading) : Conflict(appended.Reading, pending.Request);
     }
+
+    private static string LineOf(PostReadingRequest request) => request.Measurement?.Identification?.Line ?? "";
+
+    private static PostFault NotItsStation(FieldViolation foreign) =>
+        new(StatusCode.PermissionDenied, "the key is not for this line", [foreign]);
 
     private static PostFault TooLarge(int length) => new(
         StatusCode.ResourceExhausted,

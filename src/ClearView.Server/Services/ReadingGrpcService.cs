@@ -3,6 +3,7 @@ using ClearView.Records.Model;
 using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.Server.Posting;
+using ClearView.Server.Security;
 using ClearView.Server.Watching;
 using ClearView.V1;
 
@@ -28,8 +29,9 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        var pending = await poster.TakeAsync(request, request.CalculateSize(), lane: null, context.CancellationToken).ConfigureAwait(false);
-        return PostAnswers.ToResponse(await poster.FinishAsync(pending).ConfigureAwait(false));
+        var caller = Caller.Of(context);
+        var pending = await poster.TakeAsync(request, request.CalculateSize(), caller, lane: null, context.CancellationToken).ConfigureAwait(false);
+        return PostAnswers.ToResponse(await poster.FinishAsync(pending, caller).ConfigureAwait(false));
     }
 
     public override async Task PostReadings(
@@ -38,7 +40,7 @@ internal sealed class ReadingGrpcService(
         ServerCallContext context)
     {
         openStreams.Add(context.GetHttpContext().Response);
-        var stream = new PostStream(poster, requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
+        var stream = new PostStream(poster, Caller.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
         try
         {
             await stream.RunAsync().ConfigureAwait(false);
@@ -81,11 +83,13 @@ internal sealed class ReadingGrpcService(
 
         var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        Caller.Of(context).CheckStation(stored.Entry.Line);
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
     }
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)
     {
+        Caller.Of(context).CheckStation(request.Line);
         var violations = new Violations();
         var query = ListQueries.Read(request, violations);
         FieldFaults.ThrowIfAny(violations);

@@ -5,7 +5,6 @@ using ClearView.Console.Rendering;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Postgres;
-using ClearView.Records.Sqlite;
 
 namespace ClearView.Console.Commands.Records;
 
@@ -44,8 +43,8 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
                 throw new UsageException($"{from} does not exist.");
             }
 
-            await using var source = await OpenAsync(from, passwordFile, cancellation);
-            await using var target = await OpenAsync(to, passwordFile, cancellation);
+            await using var source = await StoreName.OpenAsync(from, passwordFile, TimeProvider.System, cancellation);
+            await using var target = await StoreName.OpenAsync(to, passwordFile, TimeProvider.System, cancellation);
             var copied = await StoreCopy.RunAsync(source, target, cancellation);
             await screen.Output.WriteLineAsync(string.Create(
                 CultureInfo.InvariantCulture,
@@ -63,9 +62,4 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
             return ExitCode.ServerFault;
         }
     }
-
-    private static async Task<IStore> OpenAsync(string store, string? passwordFile, CancellationToken cancellation) =>
-        PostgresConnectionString.IsOne(store)
-            ? await PostgresStore.OpenAsync(PostgresConnectionString.Parse(store, passwordFile), TimeProvider.System, cancellation)
-            : SqliteStore.Open(store, TimeProvider.System);
 }
