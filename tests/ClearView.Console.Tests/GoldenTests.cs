@@ -8,6 +8,7 @@ public class GoldenTests
     [InlineData("help-evaluate", "evaluate --help")]
     [InlineData("help-post", "post --help")]
     [InlineData("help-list", "list --help")]
+    [InlineData("help-watch", "watch --help")]
     [InlineData("help-show", "show --help")]
     [InlineData("help-serve", "serve --help")]
     [InlineData("help-demo", "demo --help")]

@@ -34,6 +34,7 @@ internal static class ClearViewRoot
             new EvaluateCommand(screen, clock),
             new PostCommand(screen),
             new OutboxCommand(screen),
+            new WatchCommand(screen),
             new ListCommand(screen),
             new ShowCommand(screen),
             new MethodsCommand(screen),

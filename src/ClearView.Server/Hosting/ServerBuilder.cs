@@ -8,6 +8,7 @@ using ClearView.Server.Live;
 using ClearView.Server.Posting;
 using ClearView.Server.Security;
 using ClearView.Server.Services;
+using ClearView.Server.Watching;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection.Extensions;
@@ -109,7 +110,9 @@ internal static class ServerBuilder
         services.AddSingleton<Authenticator>();
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Recorded);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
+        services.AddSingleton(WatchPace.Usual);
         foreach (var kind in Enum.GetValues<VersionedKind>())
         {
             services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));

@@ -20,6 +20,7 @@ namespace ClearView.Server.Posting;
 /// </remarks>
 internal sealed class ReadingPoster(
     IReadingStore store,
+    IRecordedStore recorded,
     EvaluateMeasurement evaluate,
     MethodResolver methods,
     SpecificationResolver specifications,
@@ -72,6 +73,7 @@ internal sealed class ReadingPoster(
 
             var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
             var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
+            entry = entry with { AwaitsSignals = charts.MayRaise(entry) };
             return new PendingPost(request, null, entry, store.AppendAsync(entry, lane, CancellationToken.None));
         }
         catch (DocumentNotFoundException notFound)
@@ -95,7 +97,8 @@ internal sealed class ReadingPoster(
         if (!appended.AlreadyStored)
         {
             PostLog.Stored(logger, pending.Entry!.Id);
-            return PostOutcome.New(appended.Reading, await charts.CheckAsync(pending.Entry, appended.Reading.Sequence).ConfigureAwait(false));
+            var signals = await charts.CheckAsync(pending.Entry, appended.Reading.Sequence).ConfigureAwait(false);
+            return PostOutcome.New(await SettleAsync(pending.Entry, appended.Reading, signals).ConfigureAwait(false), signals);
         }
 
         // What differs would tell of a line that is not the caller's.
@@ -117,6 +120,36 @@ internal sealed class ReadingPoster(
         StatusCode.ResourceExhausted,
         "the post exceeds the maximum message size",
         [new FieldViolation { Field = "measurement", Description = FormattableString.Invariant($"{length} bytes with the rest of the post; expected up to {MaxPostBytes}.") }]);
+
+    // The reading is stored whatever becomes of its signals, and its poster is told so.
+    private async Task<StoredReading> SettleAsync(ReadingEntry entry, StoredReading reading, IReadOnlyList<RaisedSignal> signals)
+    {
+        if (signals.Count == 0 && !entry.AwaitsSignals)
+        {
+            return reading;
+        }
+
+        var bytes = ReadingMapper.ToBytes(signals);
+        var settling = SettleAsync(reading, bytes);
+        if (signals.Count > 0)
+        {
+            await settling.ConfigureAwait(false);
+        }
+
+        return reading with { Signals = bytes };
+    }
+
+    private async Task SettleAsync(StoredReading reading, byte[] signals)
+    {
+        try
+        {
+            await recorded.SettleAsync(reading, signals).ConfigureAwait(false);
+        }
+        catch (Exception error) when (error is StoreUnavailableException or ObjectDisposedException)
+        {
+            PostLog.SignalsNotStored(logger, error, reading.Entry.Id);
+        }
+    }
 
     private async Task<PendingPost> RefuseAsync(PostReadingRequest request, Guid id, PostFault fault, CancellationToken cancellationToken)
     {

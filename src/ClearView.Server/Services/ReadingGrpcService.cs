@@ -4,6 +4,7 @@ using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.Server.Posting;
 using ClearView.Server.Security;
+using ClearView.Server.Watching;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -12,7 +13,12 @@ namespace ClearView.Server.Services;
 
 /// <summary>Stored readings, on the wire.</summary>
 internal sealed class ReadingGrpcService(
-    IReadingStore store, ReadingPoster poster, OpenStreams openStreams, ILogger<ReadingGrpcService> logger)
+    IReadingStore store,
+    IRecordedStore recorded,
+    ReadingPoster poster,
+    WatchPace pace,
+    OpenStreams openStreams,
+    ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
     // Clients accept 4 MB by default; a page ends before that.
@@ -42,6 +48,29 @@ internal sealed class ReadingGrpcService(
         finally
         {
             PostLog.StreamEnded(logger, stream.StoredCount, stream.KnownCount, stream.RefusedCount);
+        }
+    }
+
+    public override async Task WatchReadings(
+        WatchReadingsRequest request, IServerStreamWriter<WatchReadingsResponse> responseStream, ServerCallContext context)
+    {
+        openStreams.Add(context.GetHttpContext().Response);
+        var violations = new Violations();
+        var query = WatchQueries.Read(request, violations);
+        FieldFaults.ThrowIfAny(violations);
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, openStreams.Stopping);
+        var watch = new ReadingWatch(recorded, request, query, pace, response => openStreams.WriteAsync(responseStream, response, context));
+        try
+        {
+            await watch.RunAsync(ending.Token).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
+        {
+            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; go on with the last position."));
+        }
+        finally
+        {
+            WatchLog.Ended(logger, watch.SentCount);
         }
     }
 

@@ -52,6 +52,7 @@ public sealed class PostReadingsFaultTests
         var methods = new MethodResolver(new FailingVersionedStore());
         var poster = new ReadingPoster(
             store,
+            new UnwatchedStore(),
             (measurement, method) => MeasurementEvaluator.Evaluate(measurement, method, WireExamples.Clock),
             methods,
             new SpecificationResolver(new FailingVersionedStore(), methods),
