@@ -37,7 +37,7 @@ internal sealed class ListCommand : DocumentedCommand
         [
             "clearview list",
             "clearview list --product \"clear lidding 38\" --roll 14 --from 2026-03-02 --limit \"haze<=2.0\"",
-            "clearview list --line 3 --count 500 --csv > line3.csv",
+            "clearview list --line 3 --count 500 --csv",
         ])
     {
         _screen = screen;
