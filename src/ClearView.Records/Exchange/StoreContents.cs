@@ -4,5 +4,6 @@ namespace ClearView.Records.Exchange;
 /// <param name="Readings">Readings.</param>
 /// <param name="Values">Values of series.</param>
 /// <param name="Documents">Documents, each version counted.</param>
+/// <param name="Links">Links of the chains.</param>
 /// <param name="Sha256">SHA-256 over every row in its canonical order and form, lower-case hexadecimal.</param>
-public sealed record StoreContents(long Readings, long Values, long Documents, string Sha256);
+public sealed record StoreContents(long Readings, long Values, long Documents, long Links, string Sha256);

@@ -1,3 +1,5 @@
+using ClearView.Records.Audit;
+
 namespace ClearView.Records.Model;
 
 /// <summary>A store: readings, their series, and documents under names. Every engine behaves alike.</summary>
@@ -12,6 +14,9 @@ public interface IStore : IAsyncDisposable
 
     /// <summary>The series of values.</summary>
     ISeriesStore Series { get; }
+
+    /// <summary>The chains that hold every record.</summary>
+    IAuditStore Audit { get; }
 
     /// <summary>The documents of a kind.</summary>
     /// <param name="kind">The kind.</param>

@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
@@ -32,6 +33,9 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
 
     /// <inheritdoc/>
     public void AddVersion(VersionedKind kind, StoredVersion version) => VersionRows.Insert(connection, transaction, kind, version);
+
+    /// <inheritdoc/>
+    public void AddLinks(IReadOnlyList<Link> rows) => _copy.LinksAsync(rows).GetAwaiter().GetResult();
 
     /// <summary>Lets the next reading follow those that were taken.</summary>
     public void ContinueSequence()

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
@@ -23,6 +24,7 @@ public sealed class PostgresStore : IStore, IStoreBehind
         _database = database;
         Readings = new SqlReadingStore(database);
         Series = new PostgresSeriesStore(database);
+        Audit = new SqlAuditStore(database);
     }
 
     /// <inheritdoc/>
@@ -30,6 +32,9 @@ public sealed class PostgresStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }
+
+    /// <inheritdoc/>
+    public IAuditStore Audit { get; }
 
     IStoreDatabase IStoreBehind.Database => _database;
 

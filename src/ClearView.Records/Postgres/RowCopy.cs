@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 
 using Npgsql;
@@ -93,6 +94,35 @@ internal sealed class RowCopy(NpgsqlConnection connection)
             copy.Write(codes[value.Instrument], NpgsqlDbType.Bigint);
             WriteOrNull(copy, value.AcrossMm);
             WriteOrNull(copy, value.AlongM);
+        }
+
+        await copy.CompleteAsync().ConfigureAwait(false);
+    }
+
+    /// <summary>Sends links.</summary>
+    public async Task LinksAsync(IEnumerable<Link> links)
+    {
+        var copy = await connection.BeginBinaryImportAsync(
+            "COPY link (chain, position, number, kind, name, record_hash, hash, covers) FROM STDIN (FORMAT BINARY)").ConfigureAwait(false);
+        await using var ofCall = copy.ConfigureAwait(false);
+        foreach (var link in links)
+        {
+            await copy.StartRowAsync().ConfigureAwait(false);
+            copy.Write(link.Chain, NpgsqlDbType.Bigint);
+            copy.Write(link.Position, NpgsqlDbType.Bigint);
+            copy.Write(link.Record.Number, NpgsqlDbType.Bigint);
+            copy.Write(link.Record.Kind, NpgsqlDbType.Text);
+            copy.Write(link.Record.Name, NpgsqlDbType.Text);
+            copy.Write(link.RecordHash, NpgsqlDbType.Bytea);
+            copy.Write(link.Hash, NpgsqlDbType.Bytea);
+            if (link.Covers.IsEmpty)
+            {
+                copy.WriteNull();
+            }
+            else
+            {
+                copy.Write(link.Covers, NpgsqlDbType.Bytea);
+            }
         }
 
         await copy.CompleteAsync().ConfigureAwait(false);

@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
 using ClearView.Records.Writing;
@@ -14,14 +15,16 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly MonthPartitions _months;
     private readonly LabelCodes _codes;
     private readonly RowCopy _copy;
+    private readonly ServerChain _chain;
 
-    private WriterSession(NpgsqlConnection connection, IStoreDatabase database)
+    private WriterSession(NpgsqlConnection connection, IStoreDatabase database, ServerChain chain)
     {
         _connection = connection;
         _database = database;
         _months = new MonthPartitions(connection);
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
+        _chain = chain;
     }
 
     /// <summary>Whether a commit was sent and not confirmed, so that what was written may be stored nevertheless.</summary>
@@ -39,7 +42,7 @@ internal sealed class WriterSession : IAsyncDisposable
                 connection);
             await using var ofCall = command.ConfigureAwait(false);
             await command.ExecuteNonQueryAsync().ConfigureAwait(false);
-            return new WriterSession(connection, database);
+            return new WriterSession(connection, database, await ServerChain.ClaimAsync(connection).ConfigureAwait(false));
         }
         catch
         {
@@ -59,25 +62,50 @@ internal sealed class WriterSession : IAsyncDisposable
         var transaction = await _connection.BeginTransactionAsync().ConfigureAwait(false);
         await using var ofBatch = transaction.ConfigureAwait(false);
 
+        _chain.Begin();
+        List<(RecordKey, byte[])> records = [];
+
         // Always readings, then documents: whoever locks in one order does not wait crosswise.
         if (readings.Count > 0)
         {
-            await WriteReadingsAsync(readings, now, transaction).ConfigureAwait(false);
+            await WriteReadingsAsync(readings, records, now, transaction).ConfigureAwait(false);
         }
 
-        await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], now, transaction).ConfigureAwait(false);
+        await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], records, now, transaction).ConfigureAwait(false);
+        if (records.Count > 0)
+        {
+            await _copy.LinksAsync(_chain.Next(records, transaction)).ConfigureAwait(false);
+        }
+
         IsInDoubt = true;
         await transaction.CommitAsync().ConfigureAwait(false);
         IsInDoubt = false;
+        _chain.Commit();
     }
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _connection.DisposeAsync();
+    public async ValueTask DisposeAsync()
+    {
+        try
+        {
+            if (_connection.State == System.Data.ConnectionState.Open)
+            {
+                await _chain.ReleaseAsync().ConfigureAwait(false);
+            }
+        }
+        catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
+        {
+            // A session that died has lost its lock already.
+        }
+
+        await _connection.DisposeAsync().ConfigureAwait(false);
+    }
 
     private static IEnumerable<string> Texts(ReadingEntry entry) =>
         [entry.Line, entry.Product, entry.Lot, entry.Roll, entry.Instrument, .. entry.Values.Select(value => value.Measurand)];
 
-    private async Task WriteReadingsAsync(List<PendingReading> readings, DateTimeOffset now, NpgsqlTransaction transaction)
+    private async Task WriteReadingsAsync(
+        List<PendingReading> readings, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
     {
         // The first of equal identifiers in the batch stands for the others.
         var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
@@ -90,6 +118,7 @@ internal sealed class WriterSession : IAsyncDisposable
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 
+        records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values))));
         var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry with { Values = [] } });
         foreach (var reading in readings)
         {
@@ -139,7 +168,8 @@ internal sealed class WriterSession : IAsyncDisposable
         return sequences;
     }
 
-    private async Task WriteDocumentsAsync(List<PendingDocument> documents, DateTimeOffset now, NpgsqlTransaction transaction)
+    private async Task WriteDocumentsAsync(
+        List<PendingDocument> documents, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
     {
         if (documents.Count == 0)
         {
@@ -152,7 +182,12 @@ internal sealed class WriterSession : IAsyncDisposable
         await command.ExecuteNonQueryAsync().ConfigureAwait(false);
         foreach (var document in documents)
         {
-            document.Outcome = VersionRows.InsertNext(_connection, transaction, document.Kind, document.Entry, now);
+            var outcome = VersionRows.InsertNext(_connection, transaction, document.Kind, document.Entry, now);
+            document.Outcome = outcome;
+            if (!outcome.AlreadyStored)
+            {
+                records.Add((RecordHash.KeyOf(document.Kind, outcome.Version), RecordHash.Of(document.Kind, outcome.Version)));
+            }
         }
     }
 }

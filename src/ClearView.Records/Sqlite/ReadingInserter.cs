@@ -1,5 +1,6 @@
 using System.Data.Common;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
 
@@ -12,10 +13,12 @@ internal sealed class ReadingInserter : IDisposable
 {
     private readonly SqliteCommand _insert;
     private readonly SeriesInserter _series;
+    private readonly LinkInserter _links;
     private DbCommand? _find;
 
-    public ReadingInserter(SqliteConnection connection)
+    public ReadingInserter(SqliteConnection connection, LinkInserter links)
     {
+        _links = links;
         _insert = new SqliteCommand(
             """
             INSERT INTO reading (sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
@@ -39,7 +42,9 @@ internal sealed class ReadingInserter : IDisposable
 
         var sequence = InsertReading(entry, now, transaction);
         _series.Insert(sequence, entry, transaction);
-        return new AppendOutcome(new StoredReading(entry with { Values = [] }, now, sequence), AlreadyStored: false);
+        var reading = new StoredReading(entry with { Values = [] }, now, sequence);
+        _links.Append(RecordKey.Reading(sequence), RecordHash.Of(reading, entry.Values), transaction);
+        return new AppendOutcome(reading, AlreadyStored: false);
     }
 
     /// <summary>Inserts a reading as it was stored elsewhere, without its values.</summary>

@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
@@ -7,7 +8,7 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Takes rows into a store file, within a transaction of its writer.</summary>
-internal sealed class SqliteSink(ReadingInserter inserter, SqliteTransaction transaction) : IRowSink
+internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, SqliteTransaction transaction) : IRowSink
 {
     /// <inheritdoc/>
     public void AddReadings(IReadOnlyList<StoredReading> readings)
@@ -30,4 +31,13 @@ internal sealed class SqliteSink(ReadingInserter inserter, SqliteTransaction tra
     /// <inheritdoc/>
     public void AddVersion(VersionedKind kind, StoredVersion version) =>
         VersionRows.Insert(transaction.Connection!, transaction, kind, version);
+
+    /// <inheritdoc/>
+    public void AddLinks(IReadOnlyList<Link> rows)
+    {
+        foreach (var link in rows)
+        {
+            links.Import(link, transaction);
+        }
+    }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
@@ -21,6 +22,7 @@ public sealed class SqliteStore : IStore, IStoreBehind
         _file = file;
         Readings = new SqlReadingStore(file);
         Series = new SqliteSeriesStore(file);
+        Audit = new SqlAuditStore(file);
     }
 
     /// <inheritdoc/>
@@ -28,6 +30,9 @@ public sealed class SqliteStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }
+
+    /// <inheritdoc/>
+    public IAuditStore Audit { get; }
 
     IStoreDatabase IStoreBehind.Database => _file;
 

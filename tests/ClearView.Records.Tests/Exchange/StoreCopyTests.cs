@@ -29,7 +29,7 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
         var back = await StoreCopy.RunAsync(_database.Opened, _back.Opened, Token);
 
         // Counted by SQL beside the digest, and the rows of both files compared by SQLite itself.
-        Assert.Equal((1200L, 2400L, 3L), (there.Readings, there.Values, there.Documents));
+        Assert.Equal((1200L, 2400L, 3L, 1203L), (there.Readings, there.Values, there.Documents, there.Links));
         Assert.Equal(there, back);
         Assert.Equal(1200L, _database.Scalar("SELECT count(*) FROM reading"));
         _database.AssertIntact();

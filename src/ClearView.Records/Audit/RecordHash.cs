@@ -1,0 +1,47 @@
+using System.Security.Cryptography;
+
+using ClearView.Records.Model;
+using ClearView.Records.Schema;
+
+namespace ClearView.Records.Audit;
+
+/// <summary>Keys and hashes of records.</summary>
+internal static class RecordHash
+{
+    [ThreadStatic]
+    private static CanonicalBytes? _bytes;
+
+    /// <summary>SHA-256 of a reading and its values.</summary>
+    /// <param name="reading">The reading; its own values are not looked at.</param>
+    /// <param name="values">Its values, in any order.</param>
+    public static byte[] Of(StoredReading reading, IReadOnlyCollection<MeasurandValue> values)
+    {
+        var bytes = Fresh();
+        bytes.Add(reading);
+        bytes.Add(values);
+        return bytes.Sha256();
+    }
+
+    /// <summary>SHA-256 of a document.</summary>
+    public static byte[] Of(VersionedKind kind, StoredVersion version)
+    {
+        var bytes = Fresh();
+        bytes.Add(kind, version);
+        return bytes.Sha256();
+    }
+
+    /// <summary>SHA-256 of the heads of other chains.</summary>
+    public static byte[] OfHeads(ReadOnlySpan<byte> covers) => SHA256.HashData(covers);
+
+    /// <summary>The key of a document.</summary>
+    public static RecordKey KeyOf(VersionedKind kind, StoredVersion version) =>
+        new(KindKeys.Of(kind), version.Entry.Name, version.Version);
+
+    // One buffer per thread: a record is a few kilobytes, and thousands are hashed in a second.
+    private static CanonicalBytes Fresh()
+    {
+        var bytes = _bytes ??= new CanonicalBytes();
+        bytes.Clear();
+        return bytes;
+    }
+}
