@@ -29,6 +29,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     private readonly JudgementService.JudgementServiceClient _judgements;
     private readonly ControlChartService.ControlChartServiceClient _controlCharts;
     private readonly StudyService.StudyServiceClient _studies;
+    private readonly AuditService.AuditServiceClient _audit;
 
     private ClearViewClient(Uri address, ClearViewClientOptions options)
     {
@@ -55,6 +56,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         _judgements = new JudgementService.JudgementServiceClient(_channel);
         _controlCharts = new ControlChartService.ControlChartServiceClient(_channel);
         _studies = new StudyService.StudyServiceClient(_channel);
+        _audit = new AuditService.AuditServiceClient(_channel);
     }
 
     /// <summary>Makes a client. Nothing is sent before the first call.</summary>

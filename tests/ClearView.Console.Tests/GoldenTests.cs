@@ -11,6 +11,7 @@ public class GoldenTests
     [InlineData("help-show", "show --help")]
     [InlineData("help-serve", "serve --help")]
     [InlineData("help-demo", "demo --help")]
+    [InlineData("help-audit-verify", "audit verify --help")]
     [InlineData("evaluate-folder", "evaluate Samples --method astm")]
     [InlineData("evaluate-folder-limits", "evaluate Samples --method iso --limit \"haze<=2.0\" --limit \"luminous_transmittance>=90\" --limit \"yellowness_index_e313<=1\"")]
     [InlineData("evaluate-one", "evaluate Samples/film-total-diffuse.csv --method astm")]

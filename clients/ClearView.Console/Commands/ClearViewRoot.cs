@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 
+using ClearView.Console.Commands.Audit;
 using ClearView.Console.Commands.ControlCharts;
 using ClearView.Console.Commands.Judgements;
 using ClearView.Console.Commands.Outboxes;
@@ -48,6 +49,7 @@ internal static class ClearViewRoot
             new SamplingCommand(screen),
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new RecordsCommand(screen),
+            new AuditCommand(screen, clock),
             new DemoCommand(screen),
         };
         foreach (var option in root.Options.OfType<HelpOption>())

@@ -41,6 +41,7 @@ internal static class ServerBuilder
         app.MapGrpcService<JudgementGrpcService>();
         app.MapGrpcService<StudyGrpcService>();
         app.MapGrpcService<ControlChartGrpcService>();
+        app.MapGrpcService<AuditGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -89,6 +90,7 @@ internal static class ServerBuilder
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Audit);
         foreach (var kind in Enum.GetValues<VersionedKind>())
         {
             services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));

@@ -19,6 +19,9 @@ internal sealed class ServerSession : IAsyncDisposable
         _server = server;
     }
 
+    /// <summary>The store of the server.</summary>
+    public string Store => Path.Combine(_folder.FullName, "readings.db");
+
     /// <summary>Starts a server.</summary>
     public static async Task<ServerSession> StartAsync()
     {

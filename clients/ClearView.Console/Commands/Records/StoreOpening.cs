@@ -1,0 +1,48 @@
+using ClearView.Console.Rendering;
+using ClearView.Records.Exchange;
+using ClearView.Records.Model;
+using ClearView.Records.Postgres;
+using ClearView.Records.Sqlite;
+
+namespace ClearView.Console.Commands.Records;
+
+/// <summary>Opens stores without a server.</summary>
+internal static class StoreOpening
+{
+    /// <summary>Makes sure that a store that is to be read is there.</summary>
+    /// <exception cref="UsageException">It is a file that does not exist.</exception>
+    public static void RequireExisting(string store)
+    {
+        if (!PostgresConnectionString.IsOne(store) && !File.Exists(store))
+        {
+            throw new UsageException($"{store} does not exist.");
+        }
+    }
+
+    /// <summary>Opens a store.</summary>
+    /// <param name="store">A file, or postgres://USER@HOST:PORT/DATABASE.</param>
+    /// <param name="passwordFile">File whose first line is the password of the database.</param>
+    /// <param name="cancellation">Stops the opening.</param>
+    public static async Task<IStore> OpenAsync(string store, string? passwordFile, CancellationToken cancellation) =>
+        PostgresConnectionString.IsOne(store)
+            ? await PostgresStore.OpenAsync(PostgresConnectionString.Parse(store, passwordFile), TimeProvider.System, cancellation)
+            : SqliteStore.Open(store, TimeProvider.System);
+
+    /// <summary>Runs what needs stores, and turns what goes wrong with them into words and an exit code.</summary>
+    public static async Task<int> RunAsync(Screen screen, Func<Task<int>> body)
+    {
+        try
+        {
+            return await body();
+        }
+        catch (Exception error) when (error is StoreCopyException or StoreFormatException or FormatException or IOException or UnauthorizedAccessException)
+        {
+            throw new UsageException(error.Message);
+        }
+        catch (StoreUnavailableException error)
+        {
+            screen.Error(error.Message);
+            return ExitCode.ServerFault;
+        }
+    }
+}
