@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Client.Calls;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -14,6 +15,14 @@ public sealed class ClearViewCallException : Exception
     {
         Status = status;
         Violations = violations;
+    }
+
+    /// <summary>What a post of the same reading by itself would throw, where a stream of posts refused it.</summary>
+    /// <param name="refusal">The refusal.</param>
+    public static ClearViewCallException From(PostRefusal refusal)
+    {
+        ArgumentNullException.ThrowIfNull(refusal);
+        return new ClearViewCallException((StatusCode)refusal.StatusCode, CallFault.Compose(refusal), [.. refusal.FieldViolations], inner: null);
     }
 
     /// <summary>The status code, for example <see cref="StatusCode.InvalidArgument"/>.</summary>

@@ -128,7 +128,8 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         IAsyncEnumerable<EvaluateManyRequest> requests, [EnumeratorCancellation] CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(requests);
-        using var stream = new EvaluationStream(_evaluations, _address, _options);
+        using var stream = new ResumingStream<EvaluateManyRequest, EvaluateManyResponse>(
+            call => _evaluations.EvaluateMany(call), static (request, response) => request.CorrelationId == response.CorrelationId, _address, _options);
         await foreach (var response in stream.RunAsync(requests, cancellationToken).ConfigureAwait(false))
         {
             yield return response;

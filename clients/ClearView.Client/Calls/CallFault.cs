@@ -24,6 +24,12 @@ internal static class CallFault
         return new ClearViewCallException(fault.StatusCode, Compose(fault, address, violations), violations, fault);
     }
 
+    /// <summary>The words for a reading that a stream refused, as those for a refused call.</summary>
+    /// <param name="refusal">The refusal.</param>
+    public static string Compose(PostRefusal refusal) => WithViolations(
+        (StatusCode)refusal.StatusCode == StatusCode.InvalidArgument ? $"the server refused the request: {refusal.Message}" : refusal.Message,
+        refusal.FieldViolations);
+
     private static string Compose(RpcException fault, Uri address, ImmutableArray<FieldViolation> violations)
     {
         var server = address.Authority;
@@ -39,10 +45,11 @@ internal static class CallFault
             StatusCode.Unimplemented => $"what answers at {server} is not a ClearView server of this version",
             _ => $"the server at {server} failed ({fault.StatusCode}): {fault.Status.Detail}",
         };
-        return violations.IsEmpty
-            ? opening
-            : opening + string.Concat(violations.Select(violation => $"{Environment.NewLine}  {violation.Field}: {violation.Description}"));
+        return WithViolations(opening, violations);
     }
+
+    private static string WithViolations(string opening, IEnumerable<FieldViolation> violations) =>
+        opening + string.Concat(violations.Select(violation => $"{Environment.NewLine}  {violation.Field}: {violation.Description}"));
 
     // "Error starting gRPC call. ..." helps nobody; the socket's own message does.
     private static string Innermost(RpcException fault)

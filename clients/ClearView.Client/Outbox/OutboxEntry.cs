@@ -21,5 +21,6 @@ internal sealed record OutboxEntry(
         request.ReadingId, request.Measurement?.Identification?.Line ?? "", request.Measurement?.Identification?.Specimen ?? "");
 
     /// <summary>An event about this reading.</summary>
-    public OutboxEvent Event(OutboxEventKind kind, string message) => new(kind, message, Sequence, ReadingId, Line, Specimen);
+    public OutboxEvent Event(OutboxEventKind kind, string message, PostAcknowledgement? acknowledgement = null) =>
+        new(kind, message, Sequence, ReadingId, Line, Specimen, acknowledgement);
 }

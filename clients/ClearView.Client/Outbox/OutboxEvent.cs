@@ -1,3 +1,5 @@
+using ClearView.V1;
+
 namespace ClearView.Client.Outbox;
 
 /// <summary>Something that happened in an outbox.</summary>
@@ -7,4 +9,6 @@ namespace ClearView.Client.Outbox;
 /// <param name="ReadingId">Identifier of the reading; empty where no single reading is meant.</param>
 /// <param name="Line">Production line; empty where none is meant or the reading names none.</param>
 /// <param name="Specimen">Name of the specimen; empty where no single reading is meant.</param>
-public sealed record OutboxEvent(OutboxEventKind Kind, string Message, long Sequence = 0, string ReadingId = "", string Line = "", string Specimen = "");
+/// <param name="Acknowledgement">The server's, with verdict and signals, where a reading is stored.</param>
+public sealed record OutboxEvent(
+    OutboxEventKind Kind, string Message, long Sequence = 0, string ReadingId = "", string Line = "", string Specimen = "", PostAcknowledgement? Acknowledgement = null);

@@ -15,8 +15,8 @@ public sealed record OutboxOptions
     /// <summary>Size from which on a new segment is begun, bytes; above 0; 4 MB. Never more than an eighth of the limit.</summary>
     public long SegmentBytes { get; init; } = 4L * 1024 * 1024;
 
-    /// <summary>Readings of one line that are handed to the sender together. 1 to 1000; 16.</summary>
-    public int BatchSize { get; init; } = 16;
+    /// <summary>Readings of one line that are handed to the sender together. 1 to 1000; 256.</summary>
+    public int BatchSize { get; init; } = 256;
 
     /// <summary>Pause after the first failure, of which a random half to whole is taken; it doubles. Above 0; 0.5 s.</summary>
     public TimeSpan InitialBackoff { get; init; } = TimeSpan.FromMilliseconds(500);

@@ -226,7 +226,7 @@ public sealed class ReadingOutbox : IDisposable
         }
         foreach (var ((entry, _), result) in done)
         {
-            _report(entry.Event(result.Kind, result.Message));
+            _report(entry.Event(result.Kind, result.Message, result.Acknowledgement));
         }
     }
 

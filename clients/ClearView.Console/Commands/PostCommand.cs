@@ -54,7 +54,8 @@ internal sealed class PostCommand : DocumentedCommand
         if (_line.IsGiven(parsed))
         {
             return await _line.RunAsync(
-                _screen, parsed, client, _arguments.WantsJson(parsed), _arguments.Scans(parsed), () => RequestMakerAsync(parsed, client, cancellation), cancellation);
+                new OutboxScreen(_screen, _arguments.Limits(parsed), _arguments.WantsJson(parsed)),
+                parsed, client, _arguments.Scans(parsed), () => RequestMakerAsync(parsed, client, cancellation), cancellation);
         }
         _line.RefuseOptionsOfFollowing(parsed);
         var (method, limits, input) = await _arguments.ResolveAsync(_screen, parsed, client, cancellation);
@@ -67,9 +68,10 @@ internal sealed class PostCommand : DocumentedCommand
         var results = await _screen.WithProgressAsync("posting", input.Specimens.Count, async step =>
         {
             var done = new List<SpecimenResult>();
-            foreach (var specimen in input.Specimens)
+            var requests = input.Specimens.Select(specimen => specification is not null ? Request(specimen.Measurement, specification) : Request(specimen.Measurement, method));
+            await foreach (var answer in client.PostManyAsync(requests.ToAsyncEnumerable(), includeReadings: true, cancellation))
             {
-                done.Add(await PostAsync(client, specimen, method, specification, limits, cancellation));
+                done.Add(ResultOf(input.Specimens[done.Count], answer, limits));
                 step();
             }
             return done;
@@ -89,8 +91,7 @@ internal sealed class PostCommand : DocumentedCommand
         return Outcome.Report(_screen, results, 0);
     }
 
-    private static async Task<SpecimenResult> PostAsync(
-        ClearViewClient client, ScannedSpecimen specimen, ChosenMethod method, SpecificationName? specification, ImmutableArray<Limit> limits, CancellationToken cancellation)
+    private static SpecimenResult ResultOf(ScannedSpecimen specimen, PostReadingsResponse answer, ImmutableArray<Limit> limits)
     {
         var result = new SpecimenResult
         {
@@ -99,27 +100,20 @@ internal sealed class PostCommand : DocumentedCommand
             Line = specimen.Line,
             Notes = specimen.Notes,
         };
-        try
+        if (answer.Acknowledgement is { } acknowledgement)
         {
-            var response = await SendAsync(client, specimen.Measurement, method, specification, cancellation);
             return result with
             {
-                Reading = response.Reading,
-                Evaluation = response.Reading.Evaluation,
-                AlreadyStored = response.AlreadyStored,
-                Signals = [.. response.Signals],
-                Verdict = LimitsVerdict.Of(response.Reading.Evaluation, limits),
+                Reading = acknowledgement.Reading,
+                Evaluation = acknowledgement.Reading.Evaluation,
+                AlreadyStored = acknowledgement.AlreadyStored,
+                Signals = [.. acknowledgement.Signals],
+                Verdict = LimitsVerdict.Of(acknowledgement.Reading.Evaluation, limits),
             };
         }
-        catch (ClearViewCallException e) when (e.Status == StatusCode.InvalidArgument && e.Violations.Length > 0)
-        {
-            return result with { Violations = e.Violations };
-        }
+        var refusal = ClearViewCallException.From(answer.Refusal);
+        return refusal is { Status: StatusCode.InvalidArgument, Violations.IsEmpty: false } ? result with { Violations = refusal.Violations } : throw refusal;
     }
-
-    private static Task<PostReadingResponse> SendAsync(
-        ClearViewClient client, Measurement measurement, ChosenMethod method, SpecificationName? specification, CancellationToken cancellation) =>
-        client.PostAsync(specification is not null ? Request(measurement, specification) : Request(measurement, method), cancellation);
 
     private static PostReadingRequest Request(Measurement measurement, SpecificationName specification) => new()
     {

@@ -74,6 +74,9 @@ internal sealed class SpecimenArguments
     /// <summary>What scan files do not say.</summary>
     public ScanFileOptions Scans(ParseResult parsed) => _scans.Resolve(parsed);
 
+    /// <summary>The limits that specimens are to keep.</summary>
+    public ImmutableArray<Limit> Limits(ParseResult parsed) => _limits.Resolve(parsed);
+
     /// <summary>The method that the command line states or names.</summary>
     public Task<ChosenMethod> ResolveMethodAsync(ParseResult parsed, ClearViewClient client, CancellationToken cancellation) =>
         _method.ResolveAsync(parsed, name => client.GetMethodAsync(name, cancellation));

@@ -12,6 +12,19 @@ public interface IReadingStore
     /// <exception cref="StoreUnavailableException">The store cannot take the reading now; trying again is safe.</exception>
     Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken);
 
+    /// <summary>Stores a reading unless its identifier is taken, and not when a reading handed in before it in the lane could not be stored.</summary>
+    /// <param name="entry">The reading.</param>
+    /// <param name="lane">The lane; <see langword="null"/> where order does not matter.</param>
+    /// <param name="cancellationToken">Stops the wait; the reading may be stored nevertheless.</param>
+    /// <returns>The reading as it is stored. It is on durable storage when the task completes.</returns>
+    /// <exception cref="ArgumentException">A value of the entry is not finite, or a text is null.</exception>
+    /// <exception cref="StoreUnavailableException">
+    /// The store cannot take the reading now, or could not take one before it in the lane; trying again, in their order, is safe.
+    /// </exception>
+    /// <remarks>A store that takes each reading only when the one before is done with needs to know nothing of lanes, and has this for free.</remarks>
+    Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken) =>
+        AppendAsync(entry, cancellationToken);
+
     /// <summary>Finds a reading by its identifier.</summary>
     /// <param name="id">The identifier.</param>
     /// <param name="cancellationToken">Stops the search.</param>

@@ -141,10 +141,10 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             cancellationToken);
 
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
     {
         ThrowIfClosed();
-        var pending = new PendingReading(entry);
+        var pending = new PendingReading(entry) { Lane = lane };
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
     }
 

@@ -33,7 +33,7 @@ internal interface IStoreDatabase
         where T : class;
 
     /// <summary>Queues a reading; the task completes when it is durable.</summary>
-    Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken);
+    Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken);
 
     /// <summary>Queues a document; the task completes when it is durable.</summary>
     Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken);

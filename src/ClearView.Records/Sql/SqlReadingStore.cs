@@ -9,7 +9,11 @@ namespace ClearView.Records.Sql;
 internal sealed class SqlReadingStore(IStoreDatabase database) : IReadingStore
 {
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken)
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken) =>
+        AppendAsync(entry, lane: null, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(entry);
         if (entry.Values.FirstOrDefault(value => !double.IsFinite(value.Value)) is { Measurand: { } measurand })
@@ -18,7 +22,7 @@ internal sealed class SqlReadingStore(IStoreDatabase database) : IReadingStore
         }
 
         // Detached from the caller's buffers, which may change before the writer's turn.
-        return database.AppendAsync(entry.Detached(), cancellationToken);
+        return database.AppendAsync(entry.Detached(), lane, cancellationToken);
     }
 
     /// <inheritdoc/>

@@ -87,8 +87,8 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, _committer.Links, transaction)), CancellationToken.None);
 
     /// <inheritdoc/>
-    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, CancellationToken cancellationToken) =>
-        WriteAsync((transaction, now) => _committer.Readings.Insert(entry, now, transaction, this), cancellationToken);
+    public Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken) =>
+        WriteAsync((transaction, now) => _committer.Readings.Insert(entry, now, transaction, this), cancellationToken, lane);
 
     /// <inheritdoc/>
     public Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken) =>
@@ -167,11 +167,11 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     }
 
     private Task<TOutcome> WriteAsync<TOutcome>(
-        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken)
+        Func<SqliteTransaction, DateTimeOffset, TOutcome> write, CancellationToken cancellationToken, WriteLane? lane = null)
         where TOutcome : class
     {
         ThrowIfClosed();
-        var pending = new PendingWrite<TOutcome>(write);
+        var pending = new PendingWrite<TOutcome>(write) { Lane = lane };
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
     }
 

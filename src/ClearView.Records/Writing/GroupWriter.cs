@@ -64,12 +64,30 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
         {
             while (batch.Count < LargestBatch && _queue.Reader.TryRead(out var write))
             {
-                batch.Add(write);
+                if (!FailsWithItsLane(write))
+                {
+                    batch.Add(write);
+                }
             }
 
-            await CommitAsync(batch).ConfigureAwait(false);
-            batch.Clear();
+            if (batch.Count > 0)
+            {
+                await CommitAsync(batch).ConfigureAwait(false);
+                batch.Clear();
+            }
         }
+    }
+
+    // Only this writer ends lanes, so that none ends between this look and the commit.
+    private static bool FailsWithItsLane(TWrite write)
+    {
+        if (write.Lane?.Failure is not { } failure)
+        {
+            return false;
+        }
+
+        write.Fail(new StoreUnavailableException("A write before this one in its lane could not be stored: " + failure.Message, failure));
+        return true;
     }
 
     private async Task CommitAsync(List<TWrite> batch)
@@ -85,7 +103,7 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
         catch (Exception error) when (batch.Count > 1 && _committer.IsOfOneWrite(error))
         {
             // One write that the schema refuses must not take its neighbours with it.
-            foreach (var write in batch)
+            foreach (var write in batch.Where(write => !FailsWithItsLane(write)))
             {
                 await CommitAsync([write]).ConfigureAwait(false);
             }
@@ -99,6 +117,7 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
                 : new StoreUnavailableException("Nothing could be stored: " + error.Message, error);
             foreach (var write in batch)
             {
+                write.Lane?.End(failure);
                 write.Fail(failure);
             }
         }

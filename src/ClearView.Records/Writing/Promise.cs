@@ -1,3 +1,5 @@
+using ClearView.Records.Model;
+
 namespace ClearView.Records.Writing;
 
 /// <summary>A write that waits for its turn, and the promise given for it.</summary>
@@ -13,6 +15,9 @@ internal abstract class Promise<TOutcome> : IPromise
 
     /// <summary>What came of the write; handed on when its transaction is committed.</summary>
     public TOutcome? Outcome { get; set; }
+
+    /// <inheritdoc/>
+    public WriteLane? Lane { get; init; }
 
     /// <inheritdoc/>
     public void Complete() => _source.TrySetResult(Outcome!);

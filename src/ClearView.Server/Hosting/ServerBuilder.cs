@@ -5,6 +5,7 @@ using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
+using ClearView.Server.Posting;
 using ClearView.Server.Services;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -17,7 +18,7 @@ namespace ClearView.Server.Hosting;
 internal static class ServerBuilder
 {
     /// <summary>Largest message that is accepted, bytes (4 MB).</summary>
-    public const int MaxMessageBytes = 4 * 1024 * 1024;
+    public const int MaxMessageBytes = ReadingPoster.MaxPostBytes;
 
     private const string TimestampFormat = "yyyy-MM-dd'T'HH:mm:ss.fff'Z' ";
 
@@ -101,6 +102,7 @@ internal static class ServerBuilder
         services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<StudyData>();
         services.AddSingleton<LiveCharts>();
+        services.AddSingleton<ReadingPoster>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
@@ -112,7 +114,7 @@ internal static class ServerBuilder
             grpc.MaxSendMessageSize = null;
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<FaultInterceptor>();
-        });
+        }).AddServiceOptions<ReadingGrpcService>(grpc => grpc.MaxReceiveMessageSize = PostStream.MostUnansweredBytes);
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");
         services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());

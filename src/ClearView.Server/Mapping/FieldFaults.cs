@@ -5,6 +5,7 @@ using Google.Rpc;
 using Grpc.Core;
 
 using FieldViolation = ClearView.V1.FieldViolation;
+using Status = Grpc.Core.Status;
 
 namespace ClearView.Server.Mapping;
 
@@ -18,7 +19,10 @@ internal static class FieldFaults
 
     /// <summary>The exception that refuses a request for the fields at fault.</summary>
     public static RpcException Invalid(IReadOnlyList<FieldViolation> violations) =>
-        ToException(Code.InvalidArgument, violations.Count == 1 ? "1 field is at fault" : $"{violations.Count} fields are at fault", violations);
+        ToException(StatusCode.InvalidArgument, Summary(violations.Count), violations);
+
+    /// <summary>How many fields are at fault, in one phrase.</summary>
+    public static string Summary(int count) => count == 1 ? "1 field is at fault" : $"{count} fields are at fault";
 
     /// <summary>Refuses a request where anything is at fault.</summary>
     public static void ThrowIfAny(Violations violations)
@@ -29,12 +33,17 @@ internal static class FieldFaults
         }
     }
 
-    /// <summary>The exception that refuses another body under an identifier that is taken.</summary>
-    public static RpcException Conflict(string readingId, IReadOnlyList<FieldViolation> differences) =>
-        ToException(Code.AlreadyExists, $"reading {readingId} is stored with another body; nothing was changed", differences);
-
-    private static RpcException ToException(Code code, string what, IReadOnlyList<FieldViolation> violations)
+    /// <summary>The exception that refuses a request.</summary>
+    /// <param name="code">The status.</param>
+    /// <param name="what">What is at fault, in one phrase.</param>
+    /// <param name="violations">The fields at fault; may be empty.</param>
+    public static RpcException ToException(StatusCode code, string what, IReadOnlyList<FieldViolation> violations)
     {
+        if (violations.Count == 0)
+        {
+            return new RpcException(new Status(code, what));
+        }
+
         var summary = what + ": " + string.Join("; ", violations.Select(violation => $"{violation.Field}: {violation.Description}"));
         var status = new Google.Rpc.Status { Code = (int)code, Message = Cut(summary, MaxSummaryLength) };
         status.Details.Add(Google.Protobuf.WellKnownTypes.Any.Pack(ToBadRequest(violations)));

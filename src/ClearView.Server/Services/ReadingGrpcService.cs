@@ -1,8 +1,8 @@
-using ClearView.Contract.Decisions;
 using ClearView.Contract.Validation;
 using ClearView.Records.Model;
-using ClearView.Server.Live;
+using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
+using ClearView.Server.Posting;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -11,12 +11,7 @@ namespace ClearView.Server.Services;
 
 /// <summary>Stored readings, on the wire.</summary>
 internal sealed class ReadingGrpcService(
-    IReadingStore store,
-    EvaluateMeasurement evaluate,
-    MethodResolver methods,
-    SpecificationResolver specifications,
-    LiveCharts charts,
-    ILogger<ReadingGrpcService> logger)
+    IReadingStore store, ReadingPoster poster, OpenStreams openStreams, ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
     // Clients accept 4 MB by default; a page ends before that.
@@ -27,49 +22,25 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        // A reading that is stored stays answered as it was, even where a later version of the software would no longer
-        // accept it, or where its method's name has a newer version since. Hence the look before anything is evaluated.
-        List<FieldViolation> violations = [];
-        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
-        {
-            violations.Add(idViolation);
-        }
-        else if (await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false) is { } earlier
-            && PostedBody.IsSame(earlier, request))
-        {
-            return AlreadyStored(earlier);
-        }
+        var pending = await poster.TakeAsync(request, request.CalculateSize(), lane: null, context.CancellationToken).ConfigureAwait(false);
+        return PostAnswers.ToResponse(await poster.FinishAsync(pending).ConfigureAwait(false));
+    }
 
-        var specification = await FindSpecificationAsync(request, violations, context.CancellationToken).ConfigureAwait(false);
-        var method = specification is not null && request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None
-            ? specification.MethodChoice
-            : await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
-        var outcome = evaluate(request.Measurement, method);
-        violations.AddRange(outcome.Violations);
-        if (violations.Count > 0 || !outcome.IsAccepted)
+    public override async Task PostReadings(
+        IAsyncStreamReader<PostReadingsRequest> requestStream,
+        IServerStreamWriter<PostReadingsResponse> responseStream,
+        ServerCallContext context)
+    {
+        openStreams.Add(context.GetHttpContext().Response);
+        var stream = new PostStream(poster, requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
+        try
         {
-            ReadingLog.Refused(logger, violations.Count, violations[0].Field);
-            throw FieldFaults.Invalid(violations);
+            await stream.RunAsync().ConfigureAwait(false);
         }
-
-        var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
-
-        // What was accepted is stored whether or not its poster still waits.
-        var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
-        var appended = await store.AppendAsync(entry, CancellationToken.None).ConfigureAwait(false);
-        if (!appended.AlreadyStored)
+        finally
         {
-            ReadingLog.Stored(logger, id);
-            return new PostReadingResponse
-            {
-                Reading = ReadingMapper.ToReading(appended.Reading),
-                Signals = { await charts.CheckAsync(entry, appended.Reading.Sequence).ConfigureAwait(false) },
-            };
+            PostLog.StreamEnded(logger, stream.StoredCount, stream.KnownCount, stream.RefusedCount);
         }
-
-        return PostedBody.IsSame(appended.Reading, request)
-            ? AlreadyStored(appended.Reading)
-            : throw Conflict(appended.Reading, request);
     }
 
     public override async Task<GetReadingResponse> GetReading(GetReadingRequest request, ServerCallContext context)
@@ -113,32 +84,5 @@ internal sealed class ReadingGrpcService(
         }
 
         return response;
-    }
-
-    private async Task<ResolvedSpecification?> FindSpecificationAsync(
-        PostReadingRequest request, List<FieldViolation> violations, CancellationToken cancellationToken)
-    {
-        if (request.SpecificationName is null)
-        {
-            return null;
-        }
-
-        var found = new Violations();
-        var specification = await specifications.FindAsync(request.SpecificationName, found, cancellationToken).ConfigureAwait(false);
-        violations.AddRange(found.ToImmutable());
-        return specification;
-    }
-
-    private PostReadingResponse AlreadyStored(StoredReading stored)
-    {
-        ReadingLog.PostedAgain(logger, stored.Entry.Id);
-        return new PostReadingResponse { Reading = ReadingMapper.ToReading(stored), AlreadyStored = true };
-    }
-
-    private RpcException Conflict(StoredReading stored, PostReadingRequest request)
-    {
-        var differences = PostedBody.Differences(stored, request);
-        ReadingLog.Conflict(logger, stored.Entry.Id, differences.Count);
-        return FieldFaults.Conflict(ReadingIds.Write(stored.Entry.Id), differences);
     }
 }

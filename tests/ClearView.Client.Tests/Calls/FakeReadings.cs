@@ -39,6 +39,54 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
         return Task.FromResult(new PostReadingResponse { Reading = new Reading { ReadingId = request.ReadingId } });
     }
 
+    /// <summary>Streams still to break.</summary>
+    public int StreamsToBreak { get; set; }
+
+    /// <summary>Answers before a stream breaks.</summary>
+    public int AnswersBeforeBreak { get; set; }
+
+    /// <summary>What a stream ends with that breaks.</summary>
+    public Grpc.Core.Status BreakStatus { get; set; } = new(StatusCode.Unavailable, "stopping");
+
+    /// <summary>Streams that were opened.</summary>
+    public int Streams { get; private set; }
+
+    /// <summary>Identifiers that a stream refuses.</summary>
+    public HashSet<string> RefusedIds { get; } = [];
+
+    public override async Task PostReadings(
+        IAsyncStreamReader<PostReadingsRequest> requestStream, IServerStreamWriter<PostReadingsResponse> responseStream, ServerCallContext context)
+    {
+        Streams++;
+        var breaks = StreamsToBreak-- > 0;
+        var answered = 0;
+        await foreach (var request in requestStream.ReadAllAsync(context.CancellationToken))
+        {
+            if (breaks && answered++ == AnswersBeforeBreak)
+            {
+                // Stored, but not answered: what a server does that is killed in between.
+                PostedIds.Add(request.Post.ReadingId);
+                throw new RpcException(BreakStatus);
+            }
+            var response = new PostReadingsResponse { ReadingId = request.Post.ReadingId };
+            if (RefusedIds.Contains(request.Post.ReadingId))
+            {
+                response.Refusal = new PostRefusal
+                {
+                    StatusCode = (uint)StatusCode.InvalidArgument,
+                    Message = "1 field is at fault",
+                    FieldViolations = { new V1.FieldViolation { Field = "measurement.conditions.aperture_mm", Description = "was 0; expected above 0." } },
+                };
+            }
+            else
+            {
+                response.Acknowledgement = new PostAcknowledgement { AlreadyStored = PostedIds.Contains(request.Post.ReadingId) };
+                PostedIds.Add(request.Post.ReadingId);
+            }
+            await responseStream.WriteAsync(response);
+        }
+    }
+
     public override Task<GetReadingResponse> GetReading(GetReadingRequest request, ServerCallContext context) =>
         throw new RpcException(new Grpc.Core.Status(StatusCode.NotFound, $"no reading {request.ReadingId}"));
 

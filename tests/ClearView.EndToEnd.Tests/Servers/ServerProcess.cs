@@ -22,11 +22,15 @@ internal sealed class ServerProcess : IDisposable
 
     public Uri Address { get; }
 
-    public static async Task<ServerProcess> StartAsync(string store, CancellationToken cancellationToken)
+    /// <summary>Starts a server.</summary>
+    /// <param name="store">Its store.</param>
+    /// <param name="cancellationToken">Gives the start up.</param>
+    /// <param name="port">The port that it listens on; 0 takes a free one.</param>
+    public static async Task<ServerProcess> StartAsync(string store, CancellationToken cancellationToken, int port = 0)
     {
         var start = new ProcessStartInfo(
             Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet",
-            [Path.Combine(AppContext.BaseDirectory, "ClearView.Server.dll"), "--listen", "127.0.0.1:0", "--store", store])
+            [Path.Combine(AppContext.BaseDirectory, "ClearView.Server.dll"), "--listen", FormattableString.Invariant($"127.0.0.1:{port}"), "--store", store])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

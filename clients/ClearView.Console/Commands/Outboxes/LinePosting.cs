@@ -70,30 +70,24 @@ internal sealed class LinePosting
     }
 
     /// <summary>Posts until stopped, or until the input has ended and everything is stored.</summary>
-    /// <param name="screen">Takes the lines.</param>
+    /// <param name="screen">Shows what happens.</param>
     /// <param name="parsed">The command line.</param>
     /// <param name="client">Calls the server.</param>
-    /// <param name="asJson">Whether the lines are JSON.</param>
     /// <param name="scans">What scan files do not say.</param>
     /// <param name="request">Makes the request of a measurement; asked once, before the first file.</param>
     /// <param name="cancellation">Stops.</param>
     public async Task<int> RunAsync(
-        Screen screen, ParseResult parsed, ClearViewClient client, bool asJson, ScanFileOptions scans,
+        OutboxScreen screen, ParseResult parsed, ClearViewClient client, ScanFileOptions scans,
         Func<Task<Func<Measurement, PostReadingRequest>>> request, CancellationToken cancellation)
     {
-        var faults = 0;
         var limits = _outbox.Limits(parsed);
         var folder = _outbox.Folder(parsed);
-        using var outbox = ReadingOutbox.Open(folder, limits, what =>
-        {
-            faults += what.Kind == OutboxEventKind.Refused ? 1 : 0;
-            OutboxText.Write(screen, what, asJson);
-        });
+        using var outbox = ReadingOutbox.Open(folder, limits, screen.Write);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         var reading = parsed.GetValue(_follow) is { } follow
             ? FollowAsync(follow)
             : ReadLinesAsync();
-        var sending = new OutboxPump(outbox, new UnaryReadingSender(client), limits).RunAsync(reading, stop.Token);
+        var sending = new OutboxPump(outbox, new StreamReadingSender(client, screen.NeedsReadings), limits).RunAsync(reading, stop.Token);
         try
         {
             await await Task.WhenAny(reading, sending);
@@ -108,7 +102,7 @@ internal sealed class LinePosting
             await stop.CancelAsync();
             await sending.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         }
-        return faults > 0 ? ExitCode.BadInput : ExitCode.Ok;
+        return screen.ExitCode;
 
         async Task FollowAsync(string path)
         {
@@ -133,9 +127,8 @@ internal sealed class LinePosting
                     }
                     catch (ScanFileException e)
                     {
-                        faults++;
                         unreadable[file.FullName] = (file.Length, file.LastWriteTimeUtc);
-                        screen.Error($"{e.Message}; the file is left aside until it changes");
+                        screen.Fault($"{e.Message}; the file is left aside until it changes");
                     }
                 }
                 await Task.Delay(Poll, stop.Token);
@@ -165,8 +158,7 @@ internal sealed class LinePosting
                 }
                 catch (Exception e) when (e is InvalidProtocolBufferException or InvalidJsonException or FormatException)
                 {
-                    faults++;
-                    screen.Error($"standard input, line {NumberText.Plain(number)}: {e.Message}; the line was not taken");
+                    screen.Fault($"standard input, line {NumberText.Plain(number)}: {e.Message}; the line was not taken");
                 }
             }
         }
@@ -185,7 +177,7 @@ internal sealed class LinePosting
                 {
                     if (!told)
                     {
-                        screen.Error(e.Message);
+                        screen.Screen.Error(e.Message);
                     }
                     await Task.Delay(FullPause, stop.Token);
                 }

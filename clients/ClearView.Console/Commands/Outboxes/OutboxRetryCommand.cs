@@ -37,14 +37,13 @@ internal sealed class OutboxRetryCommand : DocumentedCommand
             screen.Note($"{VerdictText.Counted(status.Refused.Length, "reading")} given back to the poster that is running");
             return ExitCode.Ok;
         }
-        var refused = 0;
+        var events = new OutboxScreen(screen, [], _json.IsGiven(parsed));
         var unreachable = "";
         await using var client = _server.Connect(parsed);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         using var outbox = ReadingOutbox.Open(folder, new OutboxOptions { LimitBytes = status.LimitBytes, LeastFreeBytes = status.LeastFreeBytes }, what =>
         {
-            OutboxText.Write(screen, what, _json.IsGiven(parsed));
-            refused += what.Kind == OutboxEventKind.Refused ? 1 : 0;
+            events.Write(what);
             if (what.Kind == OutboxEventKind.Waiting)
             {
                 // Somebody waits for the answer: trying for hours is the poster's work.
@@ -52,13 +51,13 @@ internal sealed class OutboxRetryCommand : DocumentedCommand
                 stop.Cancel();
             }
         });
-        await new OutboxPump(outbox, new UnaryReadingSender(client)).RunAsync(Task.CompletedTask, stop.Token);
+        await new OutboxPump(outbox, new StreamReadingSender(client)).RunAsync(Task.CompletedTask, stop.Token);
         cancellation.ThrowIfCancellationRequested();
         if (unreachable.Length > 0)
         {
             screen.Error($"{unreachable}; the readings wait in the outbox");
             return ExitCode.ServerFault;
         }
-        return refused > 0 ? ExitCode.BadInput : ExitCode.Ok;
+        return events.ExitCode;
     }
 }

@@ -1,7 +1,7 @@
-namespace ClearView.Server.Services;
+namespace ClearView.Server.Posting;
 
-/// <summary>What the reading service writes to the log.</summary>
-internal static partial class ReadingLog
+/// <summary>What posting writes to the log.</summary>
+internal static partial class PostLog
 {
     [LoggerMessage(200, LogLevel.Debug, "Reading {ReadingId} stored")]
     public static partial void Stored(ILogger logger, Guid readingId);
@@ -14,4 +14,10 @@ internal static partial class ReadingLog
 
     [LoggerMessage(203, LogLevel.Information, "Post refused: {FieldCount} fields at fault, the first is {FirstField}")]
     public static partial void Refused(ILogger logger, int fieldCount, string firstField);
+
+    [LoggerMessage(204, LogLevel.Information, "Post refused: {Reason}")]
+    public static partial void NotFound(ILogger logger, string reason);
+
+    [LoggerMessage(205, LogLevel.Information, "Post stream ended: {StoredCount} stored, {ThereCount} had been stored before, {RefusedCount} refused")]
+    public static partial void StreamEnded(ILogger logger, long storedCount, long thereCount, long refusedCount);
 }

@@ -2,32 +2,39 @@ using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
 using System.Threading.Channels;
 
-using ClearView.V1;
-
 using Grpc.Core;
 
 namespace ClearView.Client.Calls;
 
 /// <summary>
-/// Evaluates many specimens over one stream at a time. When the server becomes unavailable, a new stream takes up what was
-/// not answered, as the contract allows.
+/// Sends many requests over one stream at a time and takes an answer to each, in their order. When the server becomes unavailable, a
+/// new stream takes up what was not answered, for calls whose contract allows it.
 /// </summary>
-/// <param name="service">The service.</param>
-/// <param name="address">Its address, for messages.</param>
+/// <typeparam name="TRequest">A request.</typeparam>
+/// <typeparam name="TResponse">Its answer.</typeparam>
+/// <param name="begin">Begins a stream.</param>
+/// <param name="belongs">Whether an answer is one to a request.</param>
+/// <param name="address">The server's address, for messages.</param>
 /// <param name="options">Patience.</param>
-internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient service, Uri address, ClearViewClientOptions options) : IDisposable
+internal sealed class ResumingStream<TRequest, TResponse>(
+    Func<CallOptions, AsyncDuplexStreamingCall<TRequest, TResponse>> begin,
+    Func<TRequest, TResponse, bool> belongs,
+    Uri address,
+    ClearViewClientOptions options) : IDisposable
+    where TRequest : class
+    where TResponse : class
 {
     // Enough to keep the line busy; what is unanswered has to be kept for a repeat.
     private const int MostUnanswered = 256;
 
-    private readonly ConcurrentQueue<EvaluateManyRequest> _unanswered = new();
+    private readonly ConcurrentQueue<TRequest> _unanswered = new();
     private readonly SemaphoreSlim _room = new(MostUnanswered);
-    private readonly Channel<EvaluateManyRequest> _input = Channel.CreateBounded<EvaluateManyRequest>(1);
+    private readonly Channel<TRequest> _input = Channel.CreateBounded<TRequest>(1);
 
     /// <summary>Sends every request and gives every answer, in the order of the requests.</summary>
     /// <exception cref="ClearViewCallException">The stream failed and is not to be, or could not be, taken up again.</exception>
-    public async IAsyncEnumerable<EvaluateManyResponse> RunAsync(
-        IAsyncEnumerable<EvaluateManyRequest> requests, [EnumeratorCancellation] CancellationToken cancellationToken)
+    public async IAsyncEnumerable<TResponse> RunAsync(
+        IAsyncEnumerable<TRequest> requests, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         using var whole = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var pump = PumpAsync(requests, whole.Token);
@@ -35,7 +42,7 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
         {
             for (var failed = 0; ;)
             {
-                using var call = service.EvaluateMany(cancellationToken: whole.Token);
+                using var call = begin(new CallOptions(cancellationToken: whole.Token));
                 using var sending = CancellationTokenSource.CreateLinkedTokenSource(whole.Token);
                 var sender = SendAsync(call.RequestStream, sending.Token);
                 RpcException? fault = null;
@@ -87,7 +94,7 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
     /// <inheritdoc/>
     public void Dispose() => _room.Dispose();
 
-    private async Task PumpAsync(IAsyncEnumerable<EvaluateManyRequest> requests, CancellationToken cancellationToken)
+    private async Task PumpAsync(IAsyncEnumerable<TRequest> requests, CancellationToken cancellationToken)
     {
         try
         {
@@ -103,7 +110,7 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
     }
 
     // Sends what an earlier stream left unanswered, then what comes. Ends quietly: the reading side tells what went wrong.
-    private async Task SendAsync(IClientStreamWriter<EvaluateManyRequest> stream, CancellationToken cancellationToken)
+    private async Task SendAsync(IClientStreamWriter<TRequest> stream, CancellationToken cancellationToken)
     {
         try
         {
@@ -130,7 +137,7 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
     }
 
     // Waits for an answer, but not beyond the deadline while one is owed.
-    private async Task<bool> NextAsync(AsyncDuplexStreamingCall<EvaluateManyRequest, EvaluateManyResponse> call, Task pump)
+    private async Task<bool> NextAsync(AsyncDuplexStreamingCall<TRequest, TResponse> call, Task pump)
     {
         var next = call.ResponseStream.MoveNext(CancellationToken.None);
         while (true)
@@ -150,9 +157,9 @@ internal sealed class EvaluationStream(EvaluationService.EvaluationServiceClient
         }
     }
 
-    private EvaluateManyResponse Match(EvaluateManyResponse response)
+    private TResponse Match(TResponse response)
     {
-        if (!_unanswered.TryDequeue(out var request) || request.CorrelationId != response.CorrelationId)
+        if (!_unanswered.TryDequeue(out var request) || !belongs(request, response))
         {
             throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "an answer came that belongs to no request")), address);
         }

@@ -1,0 +1,51 @@
+using ClearView.Server.Mapping;
+using ClearView.V1;
+
+using Google.Protobuf.WellKnownTypes;
+
+namespace ClearView.Server.Posting;
+
+/// <summary>What came of posts, on the wire.</summary>
+internal static class PostAnswers
+{
+    /// <summary>The answer to a single post.</summary>
+    /// <exception cref="Grpc.Core.RpcException">The post is refused.</exception>
+    public static PostReadingResponse ToResponse(PostOutcome outcome) => outcome.Fault is { } fault
+        ? throw FieldFaults.ToException(fault.Code, fault.Summary, fault.Violations)
+        : new PostReadingResponse
+        {
+            Reading = ReadingMapper.ToReading(outcome.Stored!),
+            AlreadyStored = outcome.AlreadyStored,
+            Signals = { outcome.Signals },
+        };
+
+    /// <summary>The answer to a post of a stream.</summary>
+    /// <param name="request">The post.</param>
+    /// <param name="outcome">What came of it.</param>
+    /// <param name="includeReading">Whether the stored reading comes along.</param>
+    public static PostReadingsResponse ToResponse(PostReadingRequest request, PostOutcome outcome, bool includeReading)
+    {
+        var response = new PostReadingsResponse { ReadingId = request.ReadingId };
+        if (outcome.Fault is { } fault)
+        {
+            response.Refusal = new PostRefusal
+            {
+                StatusCode = (uint)fault.Code,
+                Message = fault.Summary,
+                FieldViolations = { fault.Violations },
+            };
+            return response;
+        }
+
+        var stored = outcome.Stored!;
+        response.Acknowledgement = new PostAcknowledgement
+        {
+            AlreadyStored = outcome.AlreadyStored,
+            RecordedAt = stored.RecordedAt.ToTimestamp(),
+            Verdict = stored.Entry.Verdict.IsEmpty ? null : Verdict.Parser.ParseFrom(stored.Entry.Verdict.Span),
+            Signals = { outcome.Signals },
+            Reading = includeReading ? ReadingMapper.ToReading(stored) : null,
+        };
+        return response;
+    }
+}

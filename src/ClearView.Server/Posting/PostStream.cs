@@ -1,0 +1,166 @@
+using System.Diagnostics.CodeAnalysis;
+using System.Threading.Channels;
+
+using ClearView.Records.Model;
+using ClearView.V1;
+
+using Google.Protobuf;
+
+using Grpc.Core;
+
+namespace ClearView.Server.Posting;
+
+/// <summary>
+/// One stream of posts. Reads, evaluates and hands over posts on one side while the other answers them in their order, so that the
+/// store finds many to commit together, and a lone one is answered at once.
+/// </summary>
+/// <param name="poster">Takes posts.</param>
+/// <param name="requests">The posts.</param>
+/// <param name="responses">Takes the answers.</param>
+/// <param name="cancelled">Fires when the client has gone.</param>
+/// <param name="stopping">Fires when the server stops.</param>
+internal sealed class PostStream(
+    ReadingPoster poster,
+    IAsyncStreamReader<PostReadingsRequest> requests,
+    IServerStreamWriter<PostReadingsResponse> responses,
+    CancellationToken cancelled,
+    CancellationToken stopping)
+{
+    /// <summary>Posts that are taken before they are answered.</summary>
+    public const int MostUnanswered = 256;
+
+    /// <summary>Bytes of posts that are taken before they are answered (16 MB).</summary>
+    public const int MostUnansweredBytes = 16 * 1024 * 1024;
+
+    // Answers that go out together where more are ready at once: they are small, and each flush costs a system call.
+    private const int MostUnflushed = 32;
+
+    private static readonly WriteOptions Buffered = new(WriteFlags.BufferHint);
+
+    private readonly WriteLane _lane = new();
+    private readonly PostRoom _room = new(MostUnanswered, MostUnansweredBytes);
+    private readonly Channel<Taken> _taken = Channel.CreateUnbounded<Taken>(new UnboundedChannelOptions { SingleReader = true, SingleWriter = true });
+    private int _unflushed;
+
+    /// <summary>Readings that were stored.</summary>
+    public long StoredCount { get; private set; }
+
+    /// <summary>Readings that had been stored before.</summary>
+    public long KnownCount { get; private set; }
+
+    /// <summary>Posts that were refused.</summary>
+    public long RefusedCount { get; private set; }
+
+    /// <summary>Serves the stream to its end. Everything that was handed to the store is waited for, whatever ends the stream.</summary>
+    /// <exception cref="RpcException">The stream ends with this status.</exception>
+    /// <exception cref="StoreUnavailableException">The store cannot take readings now; everything before was answered.</exception>
+    public async Task RunAsync()
+    {
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancelled, stopping);
+        var reading = ReadAsync(ending.Token);
+        try
+        {
+            await AnswerAsync().ConfigureAwait(false);
+        }
+        finally
+        {
+            await ending.CancelAsync().ConfigureAwait(false);
+            await reading.ConfigureAwait(false);
+            await SettleAsync().ConfigureAwait(false);
+        }
+    }
+
+    // Ends when the client has closed its side, or with the fault that ends the stream once everything before it is answered.
+    [SuppressMessage("Design", "CA1031", Justification = "Whatever goes wrong ends the stream, after what was taken before is answered.")]
+    private async Task ReadAsync(CancellationToken ending)
+    {
+        try
+        {
+            while (await NextAsync(ending).ConfigureAwait(false))
+            {
+                var request = requests.Current;
+                var post = request.Post ?? new PostReadingRequest();
+                var length = post.CalculateSize();
+                await _room.EnterAsync(length, ending).ConfigureAwait(false);
+                var pending = await poster.TakeAsync(post, length, _lane, ending).ConfigureAwait(false);
+                _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading));
+            }
+
+            _taken.Writer.Complete();
+        }
+        catch (OperationCanceledException) when (stopping.IsCancellationRequested)
+        {
+            _taken.Writer.Complete(new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered.")));
+        }
+        catch (InvalidProtocolBufferException)
+        {
+            _taken.Writer.Complete(new RpcException(new Status(StatusCode.InvalidArgument, "A message is no PostReadingsRequest; the stream cannot be read on.")));
+        }
+        catch (Exception error)
+        {
+            _taken.Writer.Complete(error);
+        }
+    }
+
+    // The read is left behind rather than cancelled: cancelling it resets the stream, and the client would not see the status.
+    private async Task<bool> NextAsync(CancellationToken ending)
+    {
+        var next = requests.MoveNext(CancellationToken.None);
+        if (next.IsCompleted)
+        {
+            return await next.ConfigureAwait(false);
+        }
+
+        try
+        {
+            return await next.WaitAsync(ending).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (ending.IsCancellationRequested)
+        {
+            _ = next.ContinueWith(
+                static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
+            throw;
+        }
+    }
+
+    private async Task AnswerAsync()
+    {
+        await foreach (var taken in _taken.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
+        {
+            var outcome = await poster.FinishAsync(taken.Pending).ConfigureAwait(false);
+            Count(outcome);
+            var response = PostAnswers.ToResponse(taken.Pending.Request, outcome, taken.IncludeReading);
+            var mayWait = !taken.IncludeReading && _unflushed < MostUnflushed && _taken.Reader.TryPeek(out var behind) && behind.Pending.IsReady;
+            _unflushed = mayWait ? _unflushed + 1 : 0;
+            responses.WriteOptions = mayWait ? Buffered : null;
+            await responses.WriteAsync(response, cancelled).ConfigureAwait(false);
+            _room.Leave(taken.Length);
+        }
+    }
+
+    // What is stored belongs on the charts, although nobody waits for the answer any more.
+    [SuppressMessage("Design", "CA1031", Justification = "The stream has ended already, with its own fault.")]
+    private async Task SettleAsync()
+    {
+        while (_taken.Reader.TryRead(out var taken))
+        {
+            try
+            {
+                Count(await poster.FinishAsync(taken.Pending).ConfigureAwait(false));
+            }
+            catch (Exception)
+            {
+                // Not stored, and not answered: the client repeats it.
+            }
+        }
+    }
+
+    private void Count(PostOutcome outcome)
+    {
+        StoredCount += outcome is { Stored: not null, AlreadyStored: false } ? 1 : 0;
+        KnownCount += outcome.AlreadyStored ? 1 : 0;
+        RefusedCount += outcome.Fault is null ? 0 : 1;
+    }
+
+    private readonly record struct Taken(PendingPost Pending, int Length, bool IncludeReading);
+}

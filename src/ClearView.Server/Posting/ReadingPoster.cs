@@ -1,0 +1,146 @@
+using ClearView.Contract.Decisions;
+using ClearView.Contract.Validation;
+using ClearView.Records.Model;
+using ClearView.Server.Faults;
+using ClearView.Server.Live;
+using ClearView.Server.Mapping;
+using ClearView.Server.Services;
+using ClearView.V1;
+
+using Grpc.Core;
+
+namespace ClearView.Server.Posting;
+
+/// <summary>The one rule by which posts are accepted, refused or known already, singly and on a stream.</summary>
+/// <remarks>
+/// A reading that is stored stays answered as it was, even where a later version of the software would no longer accept it, or where
+/// its method's name has a newer version since: the store itself finds an identifier that is taken, and a post that is to be refused
+/// is looked up before it is.
+/// </remarks>
+internal sealed class ReadingPoster(
+    IReadingStore store,
+    EvaluateMeasurement evaluate,
+    MethodResolver methods,
+    SpecificationResolver specifications,
+    LiveCharts charts,
+    ILogger<ReadingPoster> logger)
+{
+    /// <summary>Largest post that is accepted, bytes (4 MB).</summary>
+    public const int MaxPostBytes = 4 * 1024 * 1024;
+
+    /// <summary>Evaluates a post and hands it to the store. Posts of a lane reach the store in the order of the calls.</summary>
+    /// <param name="request">The post.</param>
+    /// <param name="length">Its bytes on the wire.</param>
+    /// <param name="lane">What it must not overtake; <see langword="null"/> where it stands alone.</param>
+    /// <param name="cancellationToken">Gives it up before it is handed over. What was handed over is stored whether or not its poster still waits.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    public async Task<PendingPost> TakeAsync(PostReadingRequest request, int length, WriteLane? lane, CancellationToken cancellationToken)
+    {
+        var violations = new List<FieldViolation>();
+        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
+        {
+            violations.Add(idViolation);
+        }
+
+        if (length > MaxPostBytes)
+        {
+            return await RefuseAsync(request, id, TooLarge(length), cancellationToken).ConfigureAwait(false);
+        }
+
+        try
+        {
+            var specification = await FindSpecificationAsync(request, violations, cancellationToken).ConfigureAwait(false);
+            var method = specification is not null && request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None
+                ? specification.MethodChoice
+                : await methods.ResolveAsync(request.Method, request.MethodName, cancellationToken).ConfigureAwait(false);
+            var outcome = evaluate(request.Measurement, method);
+            violations.AddRange(outcome.Violations);
+            if (violations.Count > 0 || !outcome.IsAccepted)
+            {
+                var fault = new PostFault(StatusCode.InvalidArgument, FieldFaults.Summary(violations.Count), violations);
+                return await RefuseAsync(request, id, fault, cancellationToken).ConfigureAwait(false);
+            }
+
+            var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
+            var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
+            return new PendingPost(request, null, entry, store.AppendAsync(entry, lane, CancellationToken.None));
+        }
+        catch (DocumentNotFoundException notFound)
+        {
+            return await RefuseAsync(request, id, new PostFault(StatusCode.NotFound, notFound.Message, []), cancellationToken).ConfigureAwait(false);
+        }
+    }
+
+    /// <summary>Waits until a post is decided, and holds a reading that is new against the charts.</summary>
+    /// <exception cref="StoreUnavailableException">The store could not take the reading; trying again is safe.</exception>
+    public async Task<PostOutcome> FinishAsync(PendingPost pending)
+    {
+        if (pending.Append is null)
+        {
+            return pending.Decided!;
+        }
+
+        var appended = await pending.Append.ConfigureAwait(false);
+        if (!appended.AlreadyStored)
+        {
+            PostLog.Stored(logger, pending.Entry!.Id);
+            return PostOutcome.New(appended.Reading, await charts.CheckAsync(pending.Entry, appended.Reading.Sequence).ConfigureAwait(false));
+        }
+
+        return PostedBody.IsSame(appended.Reading, pending.Request) ? Known(appended.Reading) : Conflict(appended.Reading, pending.Request);
+    }
+
+    private static PostFault TooLarge(int length) => new(
+        StatusCode.ResourceExhausted,
+        "the post exceeds the maximum message size",
+        [new FieldViolation { Field = "measurement", Description = FormattableString.Invariant($"{length} bytes with the rest of the post; expected up to {MaxPostBytes}.") }]);
+
+    private async Task<PendingPost> RefuseAsync(PostReadingRequest request, Guid id, PostFault fault, CancellationToken cancellationToken)
+    {
+        if (id != Guid.Empty
+            && await store.FindAsync(id, cancellationToken).ConfigureAwait(false) is { } earlier
+            && PostedBody.IsSame(earlier, request))
+        {
+            return new PendingPost(request, Known(earlier), null, null);
+        }
+
+        if (fault.Violations.Count > 0)
+        {
+            PostLog.Refused(logger, fault.Violations.Count, fault.Violations[0].Field);
+        }
+        else
+        {
+            PostLog.NotFound(logger, fault.Summary);
+        }
+
+        return new PendingPost(request, PostOutcome.Refused(fault), null, null);
+    }
+
+    private async Task<ResolvedSpecification?> FindSpecificationAsync(
+        PostReadingRequest request, List<FieldViolation> violations, CancellationToken cancellationToken)
+    {
+        if (request.SpecificationName is null)
+        {
+            return null;
+        }
+
+        var found = new Violations();
+        var specification = await specifications.FindAsync(request.SpecificationName, found, cancellationToken).ConfigureAwait(false);
+        violations.AddRange(found.ToImmutable());
+        return specification;
+    }
+
+    private PostOutcome Known(StoredReading stored)
+    {
+        PostLog.PostedAgain(logger, stored.Entry.Id);
+        return PostOutcome.Known(stored);
+    }
+
+    private PostOutcome Conflict(StoredReading stored, PostReadingRequest request)
+    {
+        var differences = PostedBody.Differences(stored, request);
+        PostLog.Conflict(logger, stored.Entry.Id, differences.Count);
+        return PostOutcome.Refused(new PostFault(
+            StatusCode.AlreadyExists, $"reading {ReadingIds.Write(stored.Entry.Id)} is stored with another body; nothing was changed", differences));
+    }
+}
