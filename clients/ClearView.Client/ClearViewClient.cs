@@ -192,6 +192,16 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         return response.Reading;
     }
 
+    /// <summary>Gives the picture of a stored reading, bit for bit.</summary>
+    /// <param name="id">The reading's identifier.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <exception cref="ClearViewCallException">There is no such reading, it has no picture, or the server could not be reached.</exception>
+    public async Task<GetPictureResponse> GetPictureAsync(Guid id, CancellationToken cancellationToken = default)
+    {
+        var request = new GetPictureRequest { ReadingId = id.ToString("D") };
+        return await CallAsync(call => _readings.GetPictureAsync(request, call), cancellationToken).ConfigureAwait(false);
+    }
+
     /// <summary>Gives stored readings, page after page as they are read.</summary>
     /// <param name="filter">Filters, order and page size; its page token says where to begin.</param>
     /// <param name="cancellationToken">Gives the call up.</param>

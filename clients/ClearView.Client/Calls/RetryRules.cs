@@ -17,7 +17,7 @@ internal static class RetryRules
         {
             config.MethodConfigs.Add(Repeated("clearview.v1.EvaluationService", "Evaluate", "EvaluateSpecimens"));
             config.MethodConfigs.Add(Repeated("clearview.v1.CatalogueService", "GetCatalogue", "ListMethods", "GetMethod", "StoreMethod"));
-            config.MethodConfigs.Add(Repeated("clearview.v1.ReadingService", "PostReading", "GetReading", "ListReadings"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.ReadingService", "PostReading", "GetReading", "GetPicture", "ListReadings"));
             config.MethodConfigs.Add(Repeated("clearview.v1.SpecificationService",
                 "StoreSpecification", "GetSpecification", "ListSpecifications", "StoreReference", "GetReference", "ListReferences"));
             config.MethodConfigs.Add(Repeated("clearview.v1.JudgementService", "JudgeSpecimens", "JudgeReadings"));

@@ -27,7 +27,7 @@ internal static class AuditText
             {
                 Row("Record", broken.Record + (broken.ReadingId.Length > 0 ? "  " + broken.ReadingId : ""));
             }
-            Row("Before it", $"{Count(summary.LinkCount, "link")} that hold; what stands behind it was not looked at");
+            Row("Before it", $"{Count(summary.LinkCount, "link")} that hold" + (broken.Fault == ChainFault.NotedHeadMissing ? "" : "; what stands behind it was not looked at"));
         }
         else
         {
@@ -54,7 +54,7 @@ internal static class AuditText
         ChainFault.RecordWithoutLink => "a record has no link: it was slipped in, or its link was cut off",
         ChainFault.CoveredHeadMissing => "the end of a chain is gone that another chain has seen",
         ChainFault.NotedHeadMissing => "a head that was noted earlier is gone: the end of its chain was cut off or rewritten",
-        ChainFault.ValueWithoutRecord => "a value of a series belongs to no reading",
+        ChainFault.PartWithoutRecord => "a value of a series, a picture or a correction belongs to no reading",
         _ => "of a kind that this program does not know",
     };
 }

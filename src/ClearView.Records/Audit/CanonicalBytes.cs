@@ -44,6 +44,11 @@ internal sealed class CanonicalBytes
         Add(entry.Measurement.Span);
         Add(entry.Evaluation.Span);
         Add(entry.Verdict.Span);
+        Add(entry.Origin.Span);
+        Add(entry.CorrectionNote.Span);
+        Add(entry.PictureInfo.Span);
+        Add(entry.Corrects is { } corrects ? corrects.ToByteArray(bigEndian: true) : []);
+        Add(reading.CorrectedSequence);
     }
 
     /// <summary>Writes the values of a reading: their number, then each by the name of its measurand, in the order of names.</summary>

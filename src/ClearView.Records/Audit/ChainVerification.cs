@@ -126,7 +126,7 @@ internal sealed class ChainVerification
             }
         }
 
-        return _readings.CountValues() == _readings.ValueCount ? null : new ChainBreak(ChainFault.ValueWithoutRecord, 0, 0, Record: null);
+        return _readings.AreAllPartsFound() ? null : new ChainBreak(ChainFault.PartWithoutRecord, 0, 0, Record: null);
     }
 
     private Dictionary<RecordKey, ReadOnlyMemory<byte>> Hashes(List<Link> links)

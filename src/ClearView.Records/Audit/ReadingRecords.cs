@@ -17,6 +17,12 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
     /// <summary>Values that belonged to the readings whose hashes were asked for.</summary>
     public long ValueCount { get; private set; }
 
+    /// <summary>Pictures that belonged to them.</summary>
+    public long PictureCount { get; private set; }
+
+    /// <summary>Corrections that belonged to them.</summary>
+    public long CorrectionCount { get; private set; }
+
     /// <inheritdoc/>
     public bool Keeps(string kind) => kind == RecordKey.ReadingKind;
 
@@ -25,11 +31,19 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
     {
         var readings = Readings([.. records.Where(record => record.Name.Length == 0).Select(record => record.Number)]);
         var values = Values(readings);
-        return readings.ToDictionary(
-            reading => RecordKey.Reading(reading.Sequence),
-            reading => values.TryGetValue(reading.Sequence, out var own)
-                ? own is null ? ReadOnlyMemory<byte>.Empty : RecordHash.Of(reading, own)
-                : RecordHash.Of(reading, []));
+        Dictionary<RecordKey, ReadOnlyMemory<byte>> hashes = [];
+        foreach (var reading in readings)
+        {
+            // Pictures one at a time: each may take megabytes.
+            var picture = reading.Entry.PictureInfo.IsEmpty ? [] : PictureRows.Find(connection, transaction, reading.Sequence) ?? [];
+            PictureCount += picture.Length > 0 ? 1 : 0;
+            CorrectionCount += reading.Entry.Corrects is null ? 0 : 1;
+            hashes[RecordKey.Reading(reading.Sequence)] = !values.TryGetValue(reading.Sequence, out var own)
+                ? RecordHash.Of(reading, [], picture)
+                : own is null ? ReadOnlyMemory<byte>.Empty : RecordHash.Of(reading, own, picture);
+        }
+
+        return hashes;
     }
 
     /// <inheritdoc/>
@@ -45,8 +59,11 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
             ? RecordKey.Reading(sequence)
             : null;
 
-    /// <summary>Number of all values.</summary>
-    public long CountValues() => (long)Scalar("SELECT count(*) FROM series_value")!;
+    /// <summary>Whether values, pictures and corrections are all of readings whose hashes were asked for.</summary>
+    public bool AreAllPartsFound() =>
+        (long)Scalar("SELECT count(*) FROM series_value")! == ValueCount
+        && (long)Scalar("SELECT count(*) FROM picture")! == PictureCount
+        && (long)Scalar("SELECT count(*) FROM correction")! == CorrectionCount;
 
     /// <summary>The identifier of a reading.</summary>
     public Guid? IdOf(long sequence) => Readings([sequence]) is [var reading] ? reading.Entry.Id : null;

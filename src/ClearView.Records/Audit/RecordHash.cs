@@ -14,11 +14,13 @@ internal static class RecordHash
     /// <summary>SHA-256 of a reading and its values.</summary>
     /// <param name="reading">The reading; its own values are not looked at.</param>
     /// <param name="values">Its values, in any order.</param>
-    public static byte[] Of(StoredReading reading, IReadOnlyCollection<MeasurandValue> values)
+    /// <param name="picture">Its picture; empty where there is none.</param>
+    public static byte[] Of(StoredReading reading, IReadOnlyCollection<MeasurandValue> values, ReadOnlySpan<byte> picture)
     {
         var bytes = Fresh();
         bytes.Add(reading);
         bytes.Add(values);
+        bytes.Add(picture.IsEmpty ? [] : SHA256.HashData(picture));
         return bytes.Sha256();
     }
 

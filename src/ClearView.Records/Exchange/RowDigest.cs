@@ -43,6 +43,14 @@ internal sealed class RowDigest : IDisposable
         Flush();
     }
 
+    /// <summary>Adds the picture of a reading.</summary>
+    public void Add(long sequence, byte[] picture)
+    {
+        _row.Add(sequence);
+        _row.Add(picture);
+        Flush();
+    }
+
     /// <summary>Adds a document.</summary>
     public void Add(VersionedKind kind, StoredVersion version)
     {

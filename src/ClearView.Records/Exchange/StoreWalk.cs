@@ -31,6 +31,13 @@ internal sealed class StoreWalk(DbConnection connection)
         using var digest = new RowDigest();
         Batch(Readings(), reading => reading.Entry.PayloadLength, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
         Batch(Values(), _ => 0, digest.Add, rows => sink?.AddValues(rows), cancellationToken);
+        foreach (var (sequence, picture) in Pictures())
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            digest.Add(sequence, picture);
+            sink?.AddPicture(sequence, picture);
+        }
+
         foreach (var kind in Enum.GetValues<VersionedKind>().OrderBy(KindKeys.Of, StringComparer.Ordinal))
         {
             foreach (var version in Versions(kind))
@@ -127,6 +134,17 @@ internal sealed class StoreWalk(DbConnection connection)
                     AlongM = rows.IsDBNull(8) ? null : rows.GetDouble(8),
                 };
             }
+        }
+    }
+
+    private IEnumerable<(long Sequence, byte[] Picture)> Pictures()
+    {
+        using var command = Commands.Make(connection, "SELECT sequence, body FROM picture ORDER BY sequence");
+        command.CommandTimeout = 0;
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            yield return (rows.GetInt64(0), rows.GetFieldValue<byte[]>(1));
         }
     }
 

@@ -18,6 +18,9 @@ public interface IStore : IAsyncDisposable
     /// <summary>The chains that hold every record.</summary>
     IAuditStore Audit { get; }
 
+    /// <summary>The pictures of readings.</summary>
+    IPictureStore Pictures { get; }
+
     /// <summary>The documents of a kind.</summary>
     /// <param name="kind">The kind.</param>
     IVersionedStore Documents(VersionedKind kind);

@@ -4,4 +4,11 @@ namespace ClearView.Records.Model;
 /// <param name="Entry">The reading as it was handed in.</param>
 /// <param name="RecordedAt">When the store took it, UTC, to 100 ns.</param>
 /// <param name="Sequence">Its place in the order of recording, from 1, ascending, not necessarily without gaps.</param>
-public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt, long Sequence);
+public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt, long Sequence)
+{
+    /// <summary>The reading that took the place of this one; <see langword="null"/> while it stands.</summary>
+    public Guid? SupersededBy { get; init; }
+
+    /// <summary>Sequence of the reading that this one corrects; 0 for none.</summary>
+    internal long CorrectedSequence { get; init; }
+}

@@ -126,7 +126,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             connection =>
             {
                 using var transaction = connection.BeginTransaction();
-                var sink = new PostgresSink(connection, transaction);
+                var sink = new PostgresSink(connection, transaction, this);
                 using (var durable = new NpgsqlCommand("SET LOCAL synchronous_commit = on", connection))
                 {
                     durable.ExecuteNonQuery();

@@ -8,7 +8,7 @@ using Npgsql;
 namespace ClearView.Records.Postgres;
 
 /// <summary>Takes rows into a database, within the transaction of its connection.</summary>
-internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransaction transaction) : IRowSink
+internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransaction transaction, IStoreDatabase database) : IRowSink
 {
     private readonly MonthPartitions _months = new(connection);
     private readonly LabelCodes _codes = new(connection);
@@ -20,6 +20,10 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
         _months.EnsureAsync(readings.Select(reading => reading.Entry.MeasuredAt)).GetAwaiter().GetResult();
         _copy.IdentifiersAsync(readings).GetAwaiter().GetResult();
         _copy.ReadingsAsync(readings).GetAwaiter().GetResult();
+        foreach (var reading in readings.Where(reading => reading.Entry.Corrects is not null))
+        {
+            CorrectionRows.Insert(connection, transaction, database, reading.Entry.Corrects!.Value, reading.CorrectedSequence, reading.Sequence);
+        }
     }
 
     /// <inheritdoc/>
@@ -33,6 +37,9 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
 
     /// <inheritdoc/>
     public void AddVersion(VersionedKind kind, StoredVersion version) => VersionRows.Insert(connection, transaction, kind, version);
+
+    /// <inheritdoc/>
+    public void AddPicture(long sequence, byte[] picture) => PictureRows.Insert(connection, transaction, sequence, picture);
 
     /// <inheritdoc/>
     public void AddLinks(IReadOnlyList<Link> rows) => _copy.LinksAsync(rows).GetAwaiter().GetResult();

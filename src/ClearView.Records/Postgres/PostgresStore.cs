@@ -25,6 +25,7 @@ public sealed class PostgresStore : IStore, IStoreBehind
         Readings = new SqlReadingStore(database);
         Series = new PostgresSeriesStore(database);
         Audit = new SqlAuditStore(database);
+        Pictures = new SqlPictureStore(database);
     }
 
     /// <inheritdoc/>
@@ -35,6 +36,9 @@ public sealed class PostgresStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public IAuditStore Audit { get; }
+
+    /// <inheritdoc/>
+    public IPictureStore Pictures { get; }
 
     IStoreDatabase IStoreBehind.Database => _database;
 

@@ -66,9 +66,9 @@ internal sealed class WriterSession : IAsyncDisposable
         List<(RecordKey, byte[])> records = [];
 
         // Always readings, then documents: whoever locks in one order does not wait crosswise.
-        if (readings.Count > 0)
+        foreach (var run in Runs(readings))
         {
-            await WriteReadingsAsync(readings, records, now, transaction).ConfigureAwait(false);
+            await WriteRunAsync(run, records, now, transaction).ConfigureAwait(false);
         }
 
         await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], records, now, transaction).ConfigureAwait(false);
@@ -104,22 +104,85 @@ internal sealed class WriterSession : IAsyncDisposable
     private static IEnumerable<string> Texts(ReadingEntry entry) =>
         [entry.Line, entry.Product, entry.Lot, entry.Roll, entry.Instrument, .. entry.Values.Select(value => value.Measurand)];
 
+    // A correction stands by itself: what it corrects may come before it in the batch.
+    private static IEnumerable<List<PendingReading>> Runs(List<PendingReading> readings)
+    {
+        List<PendingReading> run = [];
+        foreach (var reading in readings)
+        {
+            if (run.Count > 0 && (reading.Entry.Corrects is not null || run[0].Entry.Corrects is not null))
+            {
+                yield return run;
+                run = [];
+            }
+
+            run.Add(reading);
+        }
+
+        if (run.Count > 0)
+        {
+            yield return run;
+        }
+    }
+
+    private async Task WriteRunAsync(
+        List<PendingReading> run, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
+    {
+        if (run is not [{ Entry.Corrects: { } corrects } correction])
+        {
+            await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
+            return;
+        }
+
+        // Of two servers that correct the same reading the second waits for the first, and then gives its identifier back.
+        const string before = "correction";
+        if (ReadingRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null)
+        {
+            await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
+            return;
+        }
+
+        var refusal = CorrectionRows.Check(_connection, transaction, _database, corrects, out var corrected);
+        if (refusal is null)
+        {
+            var known = records.Count;
+            await transaction.SaveAsync(before).ConfigureAwait(false);
+            await WriteReadingsAsync(run, corrected, records, now, transaction).ConfigureAwait(false);
+            if (correction.Outcome!.AlreadyStored
+                || CorrectionRows.Insert(_connection, transaction, _database, corrects, corrected, correction.Outcome.Reading.Sequence))
+            {
+                return;
+            }
+
+            await transaction.RollbackAsync(before).ConfigureAwait(false);
+            records.RemoveRange(known, records.Count - known);
+            refusal = CorrectionRows.Check(_connection, transaction, _database, corrects, out _);
+        }
+
+        correction.Outcome = new AppendOutcome(refusal ?? new CorrectionRefusal(CorrectionFault.Superseded, null));
+    }
+
     private async Task WriteReadingsAsync(
-        List<PendingReading> readings, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
+        List<PendingReading> readings, long corrected, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
     {
         // The first of equal identifiers in the batch stands for the others.
         var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
         var sequences = await ClaimAsync(firsts).ConfigureAwait(false);
         var stored = firsts.Where(reading => sequences.ContainsKey(reading.Entry.Id))
-            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id])).ToList();
+            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id]) { CorrectedSequence = corrected }).ToList();
         if (stored.Count > 0)
         {
             await _copy.ReadingsAsync(stored).ConfigureAwait(false);
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 
-        records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values))));
-        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry with { Values = [] } });
+        records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values, reading.Entry.Picture.Span))));
+        foreach (var reading in stored.Where(reading => !reading.Entry.Picture.IsEmpty))
+        {
+            PictureRows.Insert(_connection, transaction, reading.Sequence, reading.Entry.Picture);
+        }
+
+        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry.WithoutParts() });
         foreach (var reading in readings)
         {
             var id = reading.Entry.Id;
@@ -131,7 +194,7 @@ internal sealed class WriterSession : IAsyncDisposable
                 byId.Add(id, found);
             }
 
-            reading.Outcome = new AppendOutcome(found, AlreadyStored: !isFirst);
+            reading.Outcome = new AppendOutcome(found, alreadyStored: !isFirst);
         }
     }
 

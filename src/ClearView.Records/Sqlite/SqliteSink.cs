@@ -8,14 +8,14 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Takes rows into a store file, within a transaction of its writer.</summary>
-internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, SqliteTransaction transaction) : IRowSink
+internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, SqliteTransaction transaction, IStoreDatabase database) : IRowSink
 {
     /// <inheritdoc/>
     public void AddReadings(IReadOnlyList<StoredReading> readings)
     {
         foreach (var reading in readings)
         {
-            inserter.Import(reading, transaction);
+            inserter.Import(reading, transaction, database);
         }
     }
 
@@ -31,6 +31,9 @@ internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, S
     /// <inheritdoc/>
     public void AddVersion(VersionedKind kind, StoredVersion version) =>
         VersionRows.Insert(transaction.Connection!, transaction, kind, version);
+
+    /// <inheritdoc/>
+    public void AddPicture(long sequence, byte[] picture) => PictureRows.Insert(transaction.Connection!, transaction, sequence, picture);
 
     /// <inheritdoc/>
     public void AddLinks(IReadOnlyList<Link> rows)

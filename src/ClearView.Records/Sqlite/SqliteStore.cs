@@ -23,6 +23,7 @@ public sealed class SqliteStore : IStore, IStoreBehind
         Readings = new SqlReadingStore(file);
         Series = new SqliteSeriesStore(file);
         Audit = new SqlAuditStore(file);
+        Pictures = new SqlPictureStore(file);
     }
 
     /// <inheritdoc/>
@@ -33,6 +34,9 @@ public sealed class SqliteStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public IAuditStore Audit { get; }
+
+    /// <inheritdoc/>
+    public IPictureStore Pictures { get; }
 
     IStoreDatabase IStoreBehind.Database => _file;
 

@@ -92,6 +92,7 @@ internal static class ServerBuilder
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Audit);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Pictures);
         foreach (var kind in Enum.GetValues<VersionedKind>())
         {
             services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));

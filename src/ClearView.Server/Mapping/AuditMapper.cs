@@ -74,7 +74,7 @@ public static class AuditMapper
             ChainFault.RecordWithoutLink => V1.ChainFault.RecordWithoutLink,
             ChainFault.CoveredHeadMissing => V1.ChainFault.CoveredHeadMissing,
             ChainFault.NotedHeadMissing => V1.ChainFault.NotedHeadMissing,
-            ChainFault.ValueWithoutRecord => V1.ChainFault.ValueWithoutRecord,
+            ChainFault.PartWithoutRecord => V1.ChainFault.PartWithoutRecord,
             _ => throw new ArgumentOutOfRangeException(nameof(found), found.Fault, "expected a fault."),
         },
         Chain = found.Chain,

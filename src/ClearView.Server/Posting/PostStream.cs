@@ -15,12 +15,14 @@ namespace ClearView.Server.Posting;
 /// store finds many to commit together, and a lone one is answered at once.
 /// </summary>
 /// <param name="poster">Takes posts.</param>
+/// <param name="source">Where they come from.</param>
 /// <param name="requests">The posts.</param>
 /// <param name="responses">Takes the answers.</param>
 /// <param name="cancelled">Fires when the client has gone.</param>
 /// <param name="stopping">Fires when the server stops.</param>
 internal sealed class PostStream(
     ReadingPoster poster,
+    PostSource source,
     IAsyncStreamReader<PostReadingsRequest> requests,
     IServerStreamWriter<PostReadingsResponse> responses,
     CancellationToken cancelled,
@@ -82,7 +84,7 @@ internal sealed class PostStream(
                 var post = request.Post ?? new PostReadingRequest();
                 var length = post.CalculateSize();
                 await _room.EnterAsync(length, ending).ConfigureAwait(false);
-                var pending = await poster.TakeAsync(post, length, _lane, ending).ConfigureAwait(false);
+                var pending = await poster.TakeAsync(post, length, source, _lane, ending).ConfigureAwait(false);
                 _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading));
             }
 

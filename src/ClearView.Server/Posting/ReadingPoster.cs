@@ -23,6 +23,7 @@ internal sealed class ReadingPoster(
     MethodResolver methods,
     SpecificationResolver specifications,
     LiveCharts charts,
+    TimeProvider clock,
     ILogger<ReadingPoster> logger)
 {
     /// <summary>Largest post that is accepted, bytes (4 MB).</summary>
@@ -31,10 +32,12 @@ internal sealed class ReadingPoster(
     /// <summary>Evaluates a post and hands it to the store. Posts of a lane reach the store in the order of the calls.</summary>
     /// <param name="request">The post.</param>
     /// <param name="length">Its bytes on the wire.</param>
+    /// <param name="source">Where it comes from.</param>
     /// <param name="lane">What it must not overtake; <see langword="null"/> where it stands alone.</param>
     /// <param name="cancellationToken">Gives it up before it is handed over. What was handed over is stored whether or not its poster still waits.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    public async Task<PendingPost> TakeAsync(PostReadingRequest request, int length, WriteLane? lane, CancellationToken cancellationToken)
+    public async Task<PendingPost> TakeAsync(
+        PostReadingRequest request, int length, PostSource source, WriteLane? lane, CancellationToken cancellationToken)
     {
         var violations = new List<FieldViolation>();
         if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
@@ -49,6 +52,7 @@ internal sealed class ReadingPoster(
 
         try
         {
+            var picture = PostParts.Check(request, id, clock, violations);
             var specification = await FindSpecificationAsync(request, violations, cancellationToken).ConfigureAwait(false);
             var method = specification is not null && request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None
                 ? specification.MethodChoice
@@ -63,6 +67,7 @@ internal sealed class ReadingPoster(
 
             var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
             var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
+            entry = PostParts.Add(entry, request, source, picture);
             return new PendingPost(request, null, entry, store.AppendAsync(entry, lane, CancellationToken.None));
         }
         catch (DocumentNotFoundException notFound)
@@ -81,6 +86,13 @@ internal sealed class ReadingPoster(
         }
 
         var appended = await pending.Append.ConfigureAwait(false);
+        if (appended.Refusal is { } refusal)
+        {
+            var fault = PostParts.ToFault(refusal, pending.Request.Corrects);
+            PostLog.CorrectionRefused(logger, fault.Summary);
+            return PostOutcome.Refused(fault);
+        }
+
         if (!appended.AlreadyStored)
         {
             PostLog.Stored(logger, pending.Entry!.Id);

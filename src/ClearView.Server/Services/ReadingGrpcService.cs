@@ -11,7 +11,7 @@ namespace ClearView.Server.Services;
 
 /// <summary>Stored readings, on the wire.</summary>
 internal sealed class ReadingGrpcService(
-    IReadingStore store, ReadingPoster poster, OpenStreams openStreams, ILogger<ReadingGrpcService> logger)
+    IReadingStore store, IPictureStore pictures, ReadingPoster poster, OpenStreams openStreams, ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
     // Clients accept 4 MB by default; a page ends before that.
@@ -22,7 +22,7 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        var pending = await poster.TakeAsync(request, request.CalculateSize(), lane: null, context.CancellationToken).ConfigureAwait(false);
+        var pending = await poster.TakeAsync(request, request.CalculateSize(), PostSource.Of(context), lane: null, context.CancellationToken).ConfigureAwait(false);
         return PostAnswers.ToResponse(await poster.FinishAsync(pending).ConfigureAwait(false));
     }
 
@@ -32,7 +32,7 @@ internal sealed class ReadingGrpcService(
         ServerCallContext context)
     {
         openStreams.Add(context.GetHttpContext().Response);
-        var stream = new PostStream(poster, requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
+        var stream = new PostStream(poster, PostSource.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
         try
         {
             await stream.RunAsync().ConfigureAwait(false);
@@ -53,6 +53,24 @@ internal sealed class ReadingGrpcService(
         var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
+    }
+
+    public override async Task<GetPictureResponse> GetPicture(GetPictureRequest request, ServerCallContext context)
+    {
+        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var violation))
+        {
+            throw FieldFaults.Invalid([violation]);
+        }
+
+        var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        var picture = await pictures.FindAsync(stored.Sequence, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"The reading {ReadingIds.Write(id)} has no picture."));
+        return new GetPictureResponse
+        {
+            Info = PictureInfo.Parser.ParseFrom(stored.Entry.PictureInfo.Span),
+            Picture = Google.Protobuf.UnsafeByteOperations.UnsafeWrap(picture),
+        };
     }
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)

@@ -4,13 +4,13 @@ using ClearView.Records.Model;
 
 namespace ClearView.Server.Services;
 
-/// <summary>Every stored reading of a query, a page in memory at a time.</summary>
+/// <summary>Every stored reading of a query that still stands, a page in memory at a time.</summary>
 internal static class StoredReadings
 {
     private const int PageSize = 200;
     private const long PageBytes = 16_000_000;
 
-    /// <summary>Reads them in the order of the query.</summary>
+    /// <summary>Reads them in the order of the query, without those that a correction took the place of.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     public static async IAsyncEnumerable<StoredReading> ReadAllAsync(
         this IReadingStore store, ReadingQuery query, [EnumeratorCancellation] CancellationToken cancellationToken)
@@ -19,7 +19,7 @@ internal static class StoredReadings
         while (true)
         {
             var page = await store.ListAsync(next, cancellationToken).ConfigureAwait(false);
-            foreach (var reading in page.Readings)
+            foreach (var reading in page.Readings.Where(reading => reading.SupersededBy is null))
             {
                 yield return reading;
             }

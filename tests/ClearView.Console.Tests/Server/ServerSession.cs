@@ -43,7 +43,7 @@ internal sealed class ServerSession : IAsyncDisposable
         return run with
         {
             Arguments = arguments,
-            Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^(Stored(?: at)? {2,}).*$", "$1(when and by whom)"),
+            Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^((?:Stored(?: at)?|Posted) {2,}).*$", "$1(when and by whom)"),
         };
     }
 

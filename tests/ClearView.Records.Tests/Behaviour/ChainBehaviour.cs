@@ -19,6 +19,9 @@ public abstract class ChainBehaviour : IAsyncDisposable
         { "reading", "lot" }, { "reading", "roll" }, { "reading", "specimen" }, { "reading", "software_version" }, { "reading", "method" },
         { "reading", "measurement" }, { "reading", "evaluation" }, { "reading", "verdict" }, { "reading", "instrument" },
         { "reading", "across_mm" }, { "reading", "along_m" },
+        { "reading", "origin" }, { "reading", "correction_note" }, { "reading", "picture_info" },
+        { "correction", "superseded" }, { "correction", "superseded_sequence" }, { "correction", "by_sequence" },
+        { "picture", "sequence" }, { "picture", "body" },
         { "series_value", "sequence" }, { "series_value", "line" }, { "series_value", "measurand" }, { "series_value", "measured_at" }, { "series_value", "value" },
         { "series_value", "product" }, { "series_value", "lot" }, { "series_value", "roll" }, { "series_value", "instrument" },
         { "series_value", "across_mm" }, { "series_value", "along_m" },
@@ -106,7 +109,7 @@ public abstract class ChainBehaviour : IAsyncDisposable
         await FillAsync();
         DropGuards("link");
 
-        Execute($"UPDATE link SET {column} = {Flipped("link", column)} WHERE position = 5");
+        Execute($"UPDATE link SET {column} = {Flipped("link", column, "position = 5")} WHERE position = 5");
         var report = await VerifyAsync();
 
         Assert.Equal((ChainFault.LinkChanged, 1L, 5L), (report.Break!.Fault, report.Break.Chain, report.Break.Position));
@@ -153,7 +156,7 @@ public abstract class ChainBehaviour : IAsyncDisposable
 
         Execute("INSERT INTO series_value SELECT line, measurand, measured_at, 77, value, product, lot, roll, instrument, across_mm, along_m FROM series_value WHERE sequence = 5 AND value < 1");
 
-        Assert.Equal(ChainFault.ValueWithoutRecord, (await VerifyAsync()).Break!.Fault);
+        Assert.Equal(ChainFault.PartWithoutRecord, (await VerifyAsync()).Break!.Fault);
     }
 
     [Fact]
@@ -262,7 +265,7 @@ public abstract class ChainBehaviour : IAsyncDisposable
     {
         for (var number = 1; number <= 9; number++)
         {
-            await _temporary.Store.AppendAsync(TemporaryStore.Entry(number), Token);
+            await _temporary.Store.AppendAsync(number == 5 ? CorrectionBehaviour.Correction(5, 4) : TemporaryStore.Entry(number), Token);
         }
 
         await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 1), Token);
@@ -277,16 +280,21 @@ public abstract class ChainBehaviour : IAsyncDisposable
     private protected abstract void DropGuards(string table);
 
     /// <summary>An expression that gives the value of a column with one bit flipped.</summary>
-    private protected abstract string Flipped(string table, string column);
+    private protected abstract string Flipped(string table, string column, string where);
 
     /// <summary>Inserts a reading with the sequence 77 past the store.</summary>
     private protected abstract void SlipReadingIn();
 
     private void Flip(string table, string column, RecordKey record)
     {
-        var where = table == "versioned" ? "version = 1" : string.Create(CultureInfo.InvariantCulture, $"sequence = {record.Number}");
-
         // Of the values of a reading one is chosen: the other one stays as it is.
-        Execute($"UPDATE {table} SET {column} = {Flipped(table, column)} WHERE {where}{(table == "series_value" ? " AND value < 1" : "")}");
+        var where = string.Create(CultureInfo.InvariantCulture, $"{table switch
+        {
+            "versioned" => "version",
+            "correction" => "by_sequence",
+            "series_value" => "value < 1 AND sequence",
+            _ => "sequence",
+        }} = {record.Number}");
+        Execute($"UPDATE {table} SET {column} = {Flipped(table, column, where)} WHERE {where}");
     }
 }

@@ -130,19 +130,19 @@ public sealed class ChainTests(PostgresCluster cluster) : ChainBehaviour(new Tem
         }
     }
 
-    private protected override string Flipped(string table, string column) =>
+    private protected override string Flipped(string table, string column, string where) =>
         Temporary.Scalar($"SELECT data_type FROM information_schema.columns WHERE table_schema = 'clearview' AND table_name = '{table}' AND column_name = '{column}'") switch
         {
             "bytea" => $"set_byte({column}, length({column}) - 1, get_byte({column}, length({column}) - 1) # 1)",
             "text" => $"CASE {column} WHEN '' THEN chr(1) ELSE left({column}, -1) || chr(ascii(right({column}, 1)) # 1) END",
             "uuid" => $"(left({column}::text, -1) || to_hex(('x' || right({column}::text, 1))::bit(4)::int # 1))::uuid",
-            "double precision" => NextNumber(table, column),
+            "double precision" => NextNumber(table, column, where),
             _ => $"{column} # 64",
         };
 
-    private string NextNumber(string table, string column)
+    private string NextNumber(string table, string column, string where)
     {
-        var number = (double)Temporary.Scalar($"SELECT {column} FROM {table} WHERE sequence = 5{(table == "series_value" ? " AND value < 1" : "")}")!;
+        var number = (double)Temporary.Scalar($"SELECT {column} FROM {table} WHERE {where}")!;
         return BitConverter.Int64BitsToDouble(BitConverter.DoubleToInt64Bits(number) ^ 1).ToString("R", CultureInfo.InvariantCulture);
     }
 
