@@ -1,6 +1,5 @@
 using System.CommandLine;
 
-using ClearView.Console.Commands;
 using ClearView.V1;
 
 namespace ClearView.Console.Options;

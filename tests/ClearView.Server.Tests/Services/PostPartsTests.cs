@@ -161,7 +161,6 @@ public sealed class PostPartsTests
     private static PostReadingRequest Correcting(string id, string corrected)
     {
         var request = Request(id);
-        request.Measurement.MeasuredAt.Seconds--;
         request.Corrects = new Correction { ReadingId = corrected, Reason = "wrong roll typed", Person = "E. Marsh" };
         return request;
     }
