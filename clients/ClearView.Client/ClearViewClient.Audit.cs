@@ -26,6 +26,26 @@ public sealed partial class ClearViewClient
         throw Calls.CallFault.From(new Grpc.Core.RpcException(new Grpc.Core.Status(Grpc.Core.StatusCode.Internal, "the verification has no end")), _address);
     }
 
+    /// <summary>Exports the readings of a lot, a product or a line, signed.</summary>
+    /// <param name="request">Which readings.</param>
+    /// <param name="file">Takes the extract.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <returns>The signature.</returns>
+    /// <exception cref="ClearViewCallException">No reading matches, the server has no key, or it could not be reached until the end.</exception>
+    public async Task<ExtractSignature> ExportExtractAsync(ExportExtractRequest request, Stream file, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        await foreach (var response in StreamAsync(call => _audit.ExportExtract(request, call), cancellationToken).ConfigureAwait(false))
+        {
+            if (response.PartCase == ExportExtractResponse.PartOneofCase.Signature)
+            {
+                return response.Signature;
+            }
+            await file.WriteAsync(response.Content.Memory, cancellationToken).ConfigureAwait(false);
+        }
+        throw Calls.CallFault.From(new Grpc.Core.RpcException(new Grpc.Core.Status(Grpc.Core.StatusCode.Internal, "the extract has no signature")), _address);
+    }
+
     /// <summary>Gives the newest link of each chain, to be noted elsewhere.</summary>
     /// <param name="cancellationToken">Gives the call up.</param>
     /// <exception cref="ClearViewCallException">The server could not be reached.</exception>

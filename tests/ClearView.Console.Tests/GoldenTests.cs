@@ -12,6 +12,8 @@ public class GoldenTests
     [InlineData("help-serve", "serve --help")]
     [InlineData("help-demo", "demo --help")]
     [InlineData("help-audit-verify", "audit verify --help")]
+    [InlineData("help-audit-extract", "audit extract --help")]
+    [InlineData("help-correct", "correct --help")]
     [InlineData("evaluate-folder", "evaluate Samples --method astm")]
     [InlineData("evaluate-folder-limits", "evaluate Samples --method iso --limit \"haze<=2.0\" --limit \"luminous_transmittance>=90\" --limit \"yellowness_index_e313<=1\"")]
     [InlineData("evaluate-one", "evaluate Samples/film-total-diffuse.csv --method astm")]

@@ -26,6 +26,8 @@ internal sealed class TestServer : IAsyncDisposable
         _logLevel = logLevel;
     }
 
+    private string? AuditKeyFile { get; init; }
+
     public GrpcChannel Channel { get; private set; } = null!;
 
     public Uri Address => _server.Address;
@@ -49,9 +51,9 @@ internal sealed class TestServer : IAsyncDisposable
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public static async Task<TestServer> StartAsync(
-        Action<IServiceCollection>? replaceServices = null, LogLevel logLevel = LogLevel.None)
+        Action<IServiceCollection>? replaceServices = null, LogLevel logLevel = LogLevel.None, string? auditKeyFile = null)
     {
-        var server = new TestServer(Directory.CreateTempSubdirectory("clearview-server-"), replaceServices, logLevel);
+        var server = new TestServer(Directory.CreateTempSubdirectory("clearview-server-"), replaceServices, logLevel) { AuditKeyFile = auditKeyFile };
         await server.OpenAsync();
         return server;
     }
@@ -80,6 +82,7 @@ internal sealed class TestServer : IAsyncDisposable
             Store = Store,
             ShutdownTimeout = TimeSpan.FromSeconds(20),
             LogLevel = _logLevel,
+            AuditKeyFile = AuditKeyFile,
         };
         _server = ClearViewServer.Build(options, services =>
         {

@@ -24,7 +24,7 @@ internal static class RetryRules
             config.MethodConfigs.Add(Repeated("clearview.v1.ControlChartService",
                 "StoreControlChart", "ListControlCharts", "GetControlChart", "DrawControlChart"));
             config.MethodConfigs.Add(Repeated("clearview.v1.StudyService", "EstimateCapability", "MapRoll", "CompareLots", "PlanSampling"));
-            config.MethodConfigs.Add(Repeated("clearview.v1.AuditService", "VerifyChain", "ListHeads"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.AuditService", "VerifyChain", "ListHeads", "ExportExtract"));
         }
         return config;
 

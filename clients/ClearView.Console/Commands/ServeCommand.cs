@@ -14,6 +14,7 @@ internal sealed class ServeCommand : DocumentedCommand
         new("--listen") { HelpName = "ADDRESS", Description = $"Address and port, on this machine only; port 0 takes a free one. [default: {ServerOption.DefaultAddress}]" },
         new("--store") { HelpName = "STORE", Description = "File of the store, created where it is missing, or postgres://USER@HOST:PORT/DATABASE. [default: clearview.db]" },
         new("--store-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the database. [default: PGPASSWORD]" },
+        new("--audit-key-file") { HelpName = "FILE", Description = "Private key that signs extracts for auditors (PEM, ECDSA on P-256; docs/audit.md)." },
         new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },
         new("--log-level") { HelpName = "LEVEL", Description = "Least severe log line: trace, debug, information, warning, error, critical, none. [default: information]" },
         new("--log-format") { HelpName = "FORMAT", Description = "Form of the log lines: text or json. [default: text]" },

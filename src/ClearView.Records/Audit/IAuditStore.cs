@@ -25,5 +25,5 @@ public interface IAuditStore
     /// <param name="records">The records.</param>
     /// <param name="cancellationToken">Stops the reading.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    Task<ImmutableArray<Link>> LinksAsync(IReadOnlyList<RecordKey> records, CancellationToken cancellationToken);
+    Task<ImmutableArray<PlacedLink>> LinksAsync(IReadOnlyList<RecordKey> records, CancellationToken cancellationToken);
 }

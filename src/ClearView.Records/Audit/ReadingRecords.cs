@@ -35,7 +35,7 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
         foreach (var reading in readings)
         {
             // Pictures one at a time: each may take megabytes.
-            var picture = reading.Entry.PictureInfo.IsEmpty ? [] : PictureRows.Find(connection, transaction, reading.Sequence) ?? [];
+            var picture = RecordHash.OfPicture(reading.Entry.PictureInfo.IsEmpty ? [] : PictureRows.Find(connection, transaction, reading.Sequence) ?? []);
             PictureCount += picture.Length > 0 ? 1 : 0;
             CorrectionCount += reading.Entry.Corrects is null ? 0 : 1;
             hashes[RecordKey.Reading(reading.Sequence)] = !values.TryGetValue(reading.Sequence, out var own)

@@ -6,7 +6,7 @@ using ClearView.Records.Schema;
 namespace ClearView.Records.Audit;
 
 /// <summary>Keys and hashes of records.</summary>
-internal static class RecordHash
+public static class RecordHash
 {
     [ThreadStatic]
     private static CanonicalBytes? _bytes;
@@ -14,18 +14,24 @@ internal static class RecordHash
     /// <summary>SHA-256 of a reading and its values.</summary>
     /// <param name="reading">The reading; its own values are not looked at.</param>
     /// <param name="values">Its values, in any order.</param>
-    /// <param name="picture">Its picture; empty where there is none.</param>
-    public static byte[] Of(StoredReading reading, IReadOnlyCollection<MeasurandValue> values, ReadOnlySpan<byte> picture)
+    /// <param name="pictureSha256">Hash of its picture; empty where there is none.</param>
+    /// <returns>32 bytes.</returns>
+    public static byte[] Of(StoredReading reading, IReadOnlyCollection<MeasurandValue> values, ReadOnlySpan<byte> pictureSha256)
     {
+        ArgumentNullException.ThrowIfNull(reading);
+        ArgumentNullException.ThrowIfNull(values);
         var bytes = Fresh();
         bytes.Add(reading);
         bytes.Add(values);
-        bytes.Add(picture.IsEmpty ? [] : SHA256.HashData(picture));
+        bytes.Add(pictureSha256);
         return bytes.Sha256();
     }
 
+    /// <summary>SHA-256 of a picture; empty where there is none.</summary>
+    internal static byte[] OfPicture(ReadOnlySpan<byte> picture) => picture.IsEmpty ? [] : SHA256.HashData(picture);
+
     /// <summary>SHA-256 of a document.</summary>
-    public static byte[] Of(VersionedKind kind, StoredVersion version)
+    internal static byte[] Of(VersionedKind kind, StoredVersion version)
     {
         var bytes = Fresh();
         bytes.Add(kind, version);
@@ -33,10 +39,10 @@ internal static class RecordHash
     }
 
     /// <summary>SHA-256 of the heads of other chains.</summary>
-    public static byte[] OfHeads(ReadOnlySpan<byte> covers) => SHA256.HashData(covers);
+    internal static byte[] OfHeads(ReadOnlySpan<byte> covers) => SHA256.HashData(covers);
 
     /// <summary>The key of a document.</summary>
-    public static RecordKey KeyOf(VersionedKind kind, StoredVersion version) =>
+    internal static RecordKey KeyOf(VersionedKind kind, StoredVersion version) =>
         new(KindKeys.Of(kind), version.Entry.Name, version.Version);
 
     // One buffer per thread: a record is a few kilobytes, and thousands are hashed in a second.

@@ -10,5 +10,5 @@ public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt
     public Guid? SupersededBy { get; init; }
 
     /// <summary>Sequence of the reading that this one corrects; 0 for none.</summary>
-    internal long CorrectedSequence { get; init; }
+    public long CorrectedSequence { get; init; }
 }

@@ -176,7 +176,7 @@ internal sealed class WriterSession : IAsyncDisposable
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 
-        records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values, reading.Entry.Picture.Span))));
+        records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values, RecordHash.OfPicture(reading.Entry.Picture.Span)))));
         foreach (var reading in stored.Where(reading => !reading.Entry.Picture.IsEmpty))
         {
             PictureRows.Insert(_connection, transaction, reading.Sequence, reading.Entry.Picture);

@@ -38,15 +38,21 @@ internal static class LinkRows
     }
 
     /// <summary>The link of a record.</summary>
-    public static Link? Find(DbConnection connection, DbTransaction? transaction, RecordKey record)
+    public static PlacedLink? Find(DbConnection connection, DbTransaction? transaction, RecordKey record)
     {
-        using var command = Commands.Make(connection, SelectLink + " WHERE kind = @kind AND name = @name AND number = @number");
+        using var command = Commands.Make(
+            connection,
+            """
+            SELECT chain, position, kind, name, number, record_hash, hash, covers,
+                   (SELECT before.hash FROM link AS before WHERE before.chain = link.chain AND before.position = link.position - 1) AS previous
+            FROM link WHERE kind = @kind AND name = @name AND number = @number
+            """);
         command.Transaction = transaction;
         command.Add("@kind", record.Kind);
         command.Add("@name", record.Name);
         command.Add("@number", record.Number);
         using var rows = command.ExecuteReader();
-        return rows.Read() ? Read(rows) : null;
+        return rows.Read() ? new PlacedLink(Read(rows), rows.IsDBNull(8) ? LinkHash.BeforeFirst : rows.GetFieldValue<byte[]>(8)) : null;
     }
 
     /// <summary>A command that inserts links, for <see cref="Insert(DbCommand, DbTransaction, Link)"/>.</summary>

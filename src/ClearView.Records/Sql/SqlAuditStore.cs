@@ -31,14 +31,14 @@ internal sealed class SqlAuditStore(IStoreDatabase database) : IAuditStore
     }
 
     /// <inheritdoc/>
-    public Task<ImmutableArray<Link>> LinksAsync(IReadOnlyList<RecordKey> records, CancellationToken cancellationToken)
+    public Task<ImmutableArray<PlacedLink>> LinksAsync(IReadOnlyList<RecordKey> records, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(records);
         return database.ReadAsync(
             connection =>
             {
                 using var moment = database.BeginSnapshot(connection);
-                return records.Select(record => LinkRows.Find(connection, moment, record)).OfType<Link>().ToImmutableArray();
+                return records.Select(record => LinkRows.Find(connection, moment, record)).OfType<PlacedLink>().ToImmutableArray();
             },
             cancellationToken);
     }

@@ -62,7 +62,7 @@ internal sealed class ReadingInserter : IDisposable
         }
 
         var reading = new StoredReading(entry.WithoutParts(), now, sequence) { CorrectedSequence = corrected };
-        _links.Append(RecordKey.Reading(sequence), RecordHash.Of(reading, entry.Values, entry.Picture.Span), transaction);
+        _links.Append(RecordKey.Reading(sequence), RecordHash.Of(reading, entry.Values, RecordHash.OfPicture(entry.Picture.Span)), transaction);
         return new AppendOutcome(reading, alreadyStored: false);
     }
 

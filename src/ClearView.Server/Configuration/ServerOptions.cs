@@ -10,6 +10,7 @@ public sealed record ServerOptions
     private readonly IPEndPoint _listen = new(IPAddress.Loopback, 5180);
     private readonly string _store = "clearview.db";
     private readonly string? _storePasswordFile;
+    private readonly string? _auditKeyFile;
     private readonly TimeSpan _shutdownTimeout = TimeSpan.FromSeconds(30);
 
     /// <summary>Address and port to listen on: a loopback address; port 0 takes a free one. Default 127.0.0.1:5180.</summary>
@@ -45,6 +46,16 @@ public sealed record ServerOptions
         init => _storePasswordFile = value is null || !string.IsNullOrWhiteSpace(value)
             ? value
             : throw new ServerOptionsException("storePasswordFile: names no file.");
+    }
+
+    /// <summary>File with the private key that signs extracts (PEM, ECDSA on P-256); <see langword="null"/> for none.</summary>
+    /// <exception cref="ServerOptionsException">The name is empty.</exception>
+    public string? AuditKeyFile
+    {
+        get => _auditKeyFile;
+        init => _auditKeyFile = value is null || !string.IsNullOrWhiteSpace(value)
+            ? value
+            : throw new ServerOptionsException("auditKeyFile: names no file.");
     }
 
     /// <summary>How long calls in flight may take to finish when the server stops, 0 to 1 hour. Default 30 s.</summary>

@@ -18,12 +18,13 @@ internal static class ServerSettings
     private const string ListenKey = "listen";
     private const string StoreKey = "store";
     private const string StorePasswordFileKey = "storePasswordFile";
+    private const string AuditKeyFileKey = "auditKeyFile";
     private const string ShutdownTimeoutKey = "shutdownTimeoutSeconds";
     private const string LogLevelKey = "logLevel";
     private const string LogFormatKey = "logFormat";
 
     private static readonly ImmutableArray<string> Keys =
-        [ListenKey, StoreKey, StorePasswordFileKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey];
+        [ListenKey, StoreKey, StorePasswordFileKey, AuditKeyFileKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey];
 
     /// <summary>Options from the sources that a server has.</summary>
     /// <param name="args">Flags, as "--store file" or "--store=file".</param>
@@ -87,6 +88,7 @@ internal static class ServerSettings
             Listen = root[ListenKey] is { } listen ? ParseListen(listen) : options.Listen,
             Store = root[StoreKey] ?? options.Store,
             StorePasswordFile = root[StorePasswordFileKey] ?? options.StorePasswordFile,
+            AuditKeyFile = root[AuditKeyFileKey] ?? options.AuditKeyFile,
             ShutdownTimeout = root[ShutdownTimeoutKey] is { } seconds ? ParseSeconds(seconds) : options.ShutdownTimeout,
             LogLevel = root[LogLevelKey] is { } level ? ParseName<LogLevel>(LogLevelKey, level) : options.LogLevel,
             LogFormat = root[LogFormatKey] is { } format ? ParseName<LogFormat>(LogFormatKey, format) : options.LogFormat,

@@ -3,6 +3,7 @@ using ClearView.Records.Model;
 using ClearView.Records.Postgres;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
+using ClearView.Server.Extracts;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
 using ClearView.Server.Posting;
@@ -98,6 +99,8 @@ internal static class ServerBuilder
             services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));
         }
 
+        services.AddSingleton(new ExtractKey(options));
+        services.AddSingleton<ExtractWriter>();
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();

@@ -2,6 +2,7 @@ using System.Threading.Channels;
 
 using ClearView.Contract.Validation;
 using ClearView.Records.Audit;
+using ClearView.Server.Extracts;
 using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.V1;
@@ -11,7 +12,8 @@ using Grpc.Core;
 namespace ClearView.Server.Services;
 
 /// <summary>The chains of the store, on the wire.</summary>
-internal sealed class AuditGrpcService(IAuditStore audit, OpenStreams openStreams, ILogger<AuditGrpcService> logger)
+internal sealed class AuditGrpcService(
+    IAuditStore audit, ExtractWriter extracts, OpenStreams openStreams, ILogger<AuditGrpcService> logger)
     : AuditService.AuditServiceBase
 {
     public override async Task VerifyChain(
@@ -43,6 +45,20 @@ internal sealed class AuditGrpcService(IAuditStore audit, OpenStreams openStream
     {
         var heads = await audit.HeadsAsync(context.CancellationToken).ConfigureAwait(false);
         return new ListHeadsResponse { Heads = { heads.Select(AuditMapper.ToHead) } };
+    }
+
+    public override async Task ExportExtract(
+        ExportExtractRequest request, IServerStreamWriter<ExportExtractResponse> responseStream, ServerCallContext context)
+    {
+        openStreams.Add(context.GetHttpContext().Response);
+        if (request.Line.Length + request.Product.Length + request.Lot.Length == 0)
+        {
+            throw FieldFaults.Invalid([new FieldViolation { Field = "lot", Description = "was empty, and so were line and product; name at least one." }]);
+        }
+
+        var count = await extracts.WriteAsync(
+            request, part => openStreams.WriteAsync(responseStream, part, context), context.CancellationToken).ConfigureAwait(false);
+        AuditLog.Exported(logger, count);
     }
 
     private async Task<AuditReport> VerifyAsync(List<Records.Audit.ChainHead> noted, ChannelWriter<long> progress, CancellationToken stop)

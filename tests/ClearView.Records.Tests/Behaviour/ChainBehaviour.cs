@@ -243,8 +243,8 @@ public abstract class ChainBehaviour : IAsyncDisposable
 
         var links = await _temporary.Opened.Audit.LinksAsync([RecordKey.Reading(3), new RecordKey("method", "film-25", 1), RecordKey.Reading(99)], Token);
 
-        Assert.Equal([3L, 10L], links.Select(link => link.Position));
-        Assert.Equal((await _temporary.Opened.Audit.HeadsAsync(Token))[0], links[1].Head);
+        Assert.Equal([3L, 10L], links.Select(link => link.Link.Position));
+        Assert.Equal((await _temporary.Opened.Audit.HeadsAsync(Token))[0], links[1].Link.Head);
     }
 
     [Fact]

@@ -15,5 +15,7 @@ internal sealed class AuditCommand : DocumentedCommand
     {
         Add(new AuditVerifyCommand(screen));
         Add(new AuditHeadsCommand(screen, clock));
+        Add(new AuditExtractCommand(screen));
+        Add(new AuditCheckCommand(screen));
     }
 }
