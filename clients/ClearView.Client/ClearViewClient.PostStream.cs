@@ -25,7 +25,7 @@ public sealed partial class ClearViewClient
     {
         ArgumentNullException.ThrowIfNull(requests);
         using var stream = new ResumingStream<PostReadingsRequest, PostReadingsResponse>(
-            call => _readings.PostReadings(call), static (request, response) => request.Post.ReadingId == response.ReadingId, _address, _options);
+            call => _readings.PostReadings(call), static (request, response) => request.Post.ReadingId == response.ReadingId, _servers, _options);
         var posts = requests.Select(request => new PostReadingsRequest { Post = request, IncludeReading = includeReadings });
         await foreach (var response in stream.RunAsync(posts, cancellationToken).ConfigureAwait(false))
         {

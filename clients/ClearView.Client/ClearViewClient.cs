@@ -1,4 +1,3 @@
-using System.Net;
 using System.Runtime.CompilerServices;
 
 using ClearView.Client.Calls;
@@ -16,10 +15,7 @@ namespace ClearView.Client;
 /// </remarks>
 public sealed partial class ClearViewClient : IAsyncDisposable
 {
-    // A page of long scans is larger than the 4 MB that gRPC takes by itself; the server is one that the caller chose.
-    private const int LargestAnswerBytes = 256 * 1024 * 1024;
-
-    private readonly Uri _address;
+    private readonly string _servers;
     private readonly ClearViewClientOptions _options;
     private readonly GrpcChannel _channel;
     private readonly EvaluationService.EvaluationServiceClient _evaluations;
@@ -30,25 +26,13 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     private readonly ControlChartService.ControlChartServiceClient _controlCharts;
     private readonly StudyService.StudyServiceClient _studies;
     private readonly AuditService.AuditServiceClient _audit;
+    private readonly AccessService.AccessServiceClient _access;
 
-    private ClearViewClient(Uri address, ClearViewClientOptions options)
+    private ClearViewClient(ServerAddresses servers, ClearViewClientOptions options)
     {
-        _address = address;
+        _servers = servers.ToString();
         _options = options;
-        _channel = GrpcChannel.ForAddress(address, new GrpcChannelOptions
-        {
-            HttpHandler = new SocketsHttpHandler
-            {
-                ConnectTimeout = TimeSpan.FromSeconds(5),
-                EnableMultipleHttp2Connections = true,
-                AutomaticDecompression = DecompressionMethods.None,
-                UseProxy = !address.IsLoopback,
-            },
-            DisposeHttpClient = true,
-            MaxReceiveMessageSize = LargestAnswerBytes,
-            MaxRetryAttempts = options.MaxAttempts,
-            ServiceConfig = RetryRules.For(options),
-        });
+        _channel = ServerChannel.Open(servers, options);
         _evaluations = new EvaluationService.EvaluationServiceClient(_channel);
         _readings = new ReadingService.ReadingServiceClient(_channel);
         _catalogue = new CatalogueService.CatalogueServiceClient(_channel);
@@ -57,22 +41,26 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         _controlCharts = new ControlChartService.ControlChartServiceClient(_channel);
         _studies = new StudyService.StudyServiceClient(_channel);
         _audit = new AuditService.AuditServiceClient(_channel);
+        _access = new AccessService.AccessServiceClient(_channel);
     }
 
     /// <summary>Makes a client. Nothing is sent before the first call.</summary>
-    /// <param name="address">The server, for example http://127.0.0.1:5180 (HTTP/2 without TLS).</param>
-    /// <param name="options">Patience; <see langword="null"/> takes the defaults.</param>
+    /// <param name="address">The server, for example http://127.0.0.1:5180 (HTTP/2 without TLS) or https://clearview.plant:5180.</param>
+    /// <param name="options">Patience and credentials; <see langword="null"/> takes the defaults.</param>
     /// <exception cref="ArgumentException">The address is not an absolute http or https address.</exception>
-    public static ClearViewClient Connect(Uri address, ClearViewClientOptions? options = null)
+    /// <exception cref="ClearViewCredentialsException">A file cannot be used, or the key would travel in the clear.</exception>
+    public static ClearViewClient Connect(Uri address, ClearViewClientOptions? options = null) => Connect(ServerAddresses.Of(address), options);
+
+    /// <summary>Makes a client of several servers that share a store. Nothing is sent before the first call.</summary>
+    /// <param name="servers">The servers. Calls go to them in turn; one that cannot be reached is passed over until it is back.</param>
+    /// <param name="options">Patience and credentials; <see langword="null"/> takes the defaults.</param>
+    /// <exception cref="ClearViewCredentialsException">A file cannot be used, or the key would travel in the clear.</exception>
+    public static ClearViewClient Connect(ServerAddresses servers, ClearViewClientOptions? options = null)
     {
-        ArgumentNullException.ThrowIfNull(address);
-        if (!address.IsAbsoluteUri || (address.Scheme != Uri.UriSchemeHttp && address.Scheme != Uri.UriSchemeHttps))
-        {
-            throw new ArgumentException($"\"{address}\" is not an absolute http or https address.", nameof(address));
-        }
+        ArgumentNullException.ThrowIfNull(servers);
         options ??= new ClearViewClientOptions();
         options.Validate();
-        return new ClearViewClient(address, options);
+        return new ClearViewClient(servers, options);
     }
 
     /// <summary>Evaluates one specimen; nothing is stored.</summary>
@@ -129,7 +117,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     {
         ArgumentNullException.ThrowIfNull(requests);
         using var stream = new ResumingStream<EvaluateManyRequest, EvaluateManyResponse>(
-            call => _evaluations.EvaluateMany(call), static (request, response) => request.CorrelationId == response.CorrelationId, _address, _options);
+            call => _evaluations.EvaluateMany(call), static (request, response) => request.CorrelationId == response.CorrelationId, _servers, _options);
         await foreach (var response in stream.RunAsync(requests, cancellationToken).ConfigureAwait(false))
         {
             yield return response;
@@ -258,7 +246,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
             }
             if (next == token)
             {
-                throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "the list does not advance")), _address);
+                throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "the list does not advance")), _servers);
             }
             token = next;
         }
@@ -284,12 +272,12 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         }
         catch (TimeoutException)
         {
-            throw CallFault.From(new RpcException(new Status(StatusCode.DeadlineExceeded, "")), _address);
+            throw CallFault.From(new RpcException(new Status(StatusCode.DeadlineExceeded, "")), _servers);
         }
         catch (RpcException e)
         {
             cancellationToken.ThrowIfCancellationRequested();
-            throw CallFault.From(e, _address);
+            throw CallFault.From(e, _servers);
         }
     }
 
@@ -302,7 +290,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         catch (RpcException e)
         {
             cancellationToken.ThrowIfCancellationRequested();
-            throw CallFault.From(e, _address);
+            throw CallFault.From(e, _servers);
         }
     }
 }

@@ -1,6 +1,6 @@
 namespace ClearView.Client;
 
-/// <summary>How patient the client is.</summary>
+/// <summary>How patient the client is, and who.</summary>
 public sealed record ClearViewClientOptions
 {
     /// <summary>Time a call may take, its retries included; on a stream, the longest wait for the next answer. Above 0; 30 s.</summary>
@@ -15,8 +15,12 @@ public sealed record ClearViewClientOptions
     /// <summary>Longest pause between attempts. Above 0; 2 s.</summary>
     public TimeSpan MaxBackoff { get; init; } = TimeSpan.FromSeconds(2);
 
+    /// <summary>Who the client is, and which server it trusts. None by default.</summary>
+    public ClearViewCredentials Credentials { get; init; } = new();
+
     internal void Validate()
     {
+        ArgumentNullException.ThrowIfNull(Credentials);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(CallDeadline, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThan(MaxAttempts, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(MaxAttempts, 5);

@@ -1,6 +1,7 @@
 using ClearView.Records.Model;
 using ClearView.Server.Configuration;
 using ClearView.Server.Hosting;
+using ClearView.Server.Security;
 
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -31,6 +32,7 @@ public sealed class ClearViewServer : IAsyncDisposable
     /// <summary>Builds a server; nothing is opened yet.</summary>
     /// <param name="options">How it is set up.</param>
     /// <returns>The server.</returns>
+    /// <exception cref="ServerOptionsException">Options contradict one another.</exception>
     public static ClearViewServer Build(ServerOptions options) => Build(options, replaceServices: null);
 
     /// <summary>Builds a server from configuration file, environment and flags; nothing is opened yet.</summary>
@@ -46,11 +48,13 @@ public sealed class ClearViewServer : IAsyncDisposable
     /// <summary>Opens the store and starts to listen.</summary>
     /// <param name="cancellationToken">Stops the start.</param>
     /// <returns>A task that completes when calls are served.</returns>
+    /// <exception cref="ServerOptionsException">A file of certificates cannot be used.</exception>
     /// <exception cref="StoreFormatException">The store file is something else, or a newer version wrote it.</exception>
     /// <exception cref="StoreUnavailableException">The store file cannot be opened.</exception>
     /// <exception cref="IOException">The address is in use.</exception>
     public async Task StartAsync(CancellationToken cancellationToken = default)
     {
+        _app.Services.GetRequiredService<TlsIdentity>().Load();
         _app.Services.GetRequiredService<IReadingStore>();
         _app.Services.GetRequiredKeyedService<IVersionedStore>(VersionedKind.Method);
         await _app.StartAsync(cancellationToken).ConfigureAwait(false);

@@ -1,8 +1,19 @@
 using BenchmarkDotNet.Running;
 
+using ClearView.Benchmarks.Posting;
+
 namespace ClearView.Benchmarks;
 
 internal static class Program
 {
-    private static void Main(string[] args) => BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+    private static async Task Main(string[] args)
+    {
+        if (args is ["post-stream"])
+        {
+            await PostStreamLoad.RunAsync(rounds: 15);
+            return;
+        }
+
+        BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+    }
 }

@@ -17,16 +17,23 @@ internal sealed class TestServer : IAsyncDisposable
     private readonly DirectoryInfo _folder;
     private readonly LogLevel _logLevel;
     private readonly Action<IServiceCollection>? _replaceServices;
+    private readonly Func<ServerOptions, ServerOptions> _configure;
+    private readonly Func<HttpMessageHandler>? _handler;
     private ClearViewServer _server = null!;
 
-    private TestServer(DirectoryInfo folder, Action<IServiceCollection>? replaceServices, LogLevel logLevel)
+    private TestServer(
+        DirectoryInfo folder,
+        Action<IServiceCollection>? replaceServices,
+        LogLevel logLevel,
+        Func<ServerOptions, ServerOptions>? configure,
+        Func<HttpMessageHandler>? handler)
     {
+        _configure = configure ?? (options => options);
+        _handler = handler;
         _folder = folder;
         _replaceServices = replaceServices;
         _logLevel = logLevel;
     }
-
-    private string? AuditKeyFile { get; init; }
 
     public GrpcChannel Channel { get; private set; } = null!;
 
@@ -51,9 +58,12 @@ internal sealed class TestServer : IAsyncDisposable
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public static async Task<TestServer> StartAsync(
-        Action<IServiceCollection>? replaceServices = null, LogLevel logLevel = LogLevel.None, string? auditKeyFile = null)
+        Action<IServiceCollection>? replaceServices = null,
+        LogLevel logLevel = LogLevel.None,
+        Func<ServerOptions, ServerOptions>? configure = null,
+        Func<HttpMessageHandler>? handler = null)
     {
-        var server = new TestServer(Directory.CreateTempSubdirectory("clearview-server-"), replaceServices, logLevel) { AuditKeyFile = auditKeyFile };
+        var server = new TestServer(Directory.CreateTempSubdirectory("clearview-server-"), replaceServices, logLevel, configure, handler);
         await server.OpenAsync();
         return server;
     }
@@ -82,16 +92,20 @@ internal sealed class TestServer : IAsyncDisposable
             Store = Store,
             ShutdownTimeout = TimeSpan.FromSeconds(20),
             LogLevel = _logLevel,
-            AuditKeyFile = AuditKeyFile,
         };
-        _server = ClearViewServer.Build(options, services =>
+        _server = ClearViewServer.Build(_configure(options), services =>
         {
             services.AddSingleton(WireExamples.Clock);
             _replaceServices?.Invoke(services);
         });
         await _server.StartAsync(TestContext.Current.CancellationToken);
-        Channel = GrpcChannel.ForAddress(_server.Address, new GrpcChannelOptions { MaxReceiveMessageSize = 4 * 1024 * 1024 });
+        Channel = NewChannel(_handler?.Invoke());
     }
+
+    /// <summary>Another channel to the server; its handler is disposed with it.</summary>
+    public GrpcChannel NewChannel(HttpMessageHandler? handler) => GrpcChannel.ForAddress(
+        _server.Address,
+        new GrpcChannelOptions { MaxReceiveMessageSize = 4 * 1024 * 1024, HttpHandler = handler, DisposeHttpClient = handler is not null });
 
     private async Task CloseAsync()
     {

@@ -14,12 +14,12 @@ namespace ClearView.Client.Calls;
 /// <typeparam name="TResponse">Its answer.</typeparam>
 /// <param name="begin">Begins a stream.</param>
 /// <param name="belongs">Whether an answer is one to a request.</param>
-/// <param name="address">The server's address, for messages.</param>
+/// <param name="servers">The servers' addresses, for messages.</param>
 /// <param name="options">Patience.</param>
 internal sealed class ResumingStream<TRequest, TResponse>(
     Func<CallOptions, AsyncDuplexStreamingCall<TRequest, TResponse>> begin,
     Func<TRequest, TResponse, bool> belongs,
-    Uri address,
+    string servers,
     ClearViewClientOptions options) : IDisposable
     where TRequest : class
     where TResponse : class
@@ -77,7 +77,7 @@ internal sealed class ResumingStream<TRequest, TResponse>(
                 failed++;
                 if (fault.StatusCode != StatusCode.Unavailable || failed >= options.MaxAttempts)
                 {
-                    throw CallFault.From(fault, address);
+                    throw CallFault.From(fault, servers);
                 }
                 await Task.Delay(RetryRules.PauseAfter(options, failed), cancellationToken).ConfigureAwait(false);
             }
@@ -161,7 +161,7 @@ internal sealed class ResumingStream<TRequest, TResponse>(
     {
         if (!_unanswered.TryDequeue(out var request) || !belongs(request, response))
         {
-            throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "an answer came that belongs to no request")), address);
+            throw CallFault.From(new RpcException(new Status(StatusCode.Internal, "an answer came that belongs to no request")), servers);
         }
         _room.Release();
         return response;

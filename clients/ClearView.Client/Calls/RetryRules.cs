@@ -4,8 +4,8 @@ using Grpc.Net.Client.Configuration;
 namespace ClearView.Client.Calls;
 
 /// <summary>
-/// Which calls are repeated, and how soon. Every call of the contract may be repeated as it is when UNAVAILABLE; one that streams
-/// its answer is repeated as long as nothing of it has come.
+/// Which calls are repeated, and how soon. Every call of the contract but CreateKey may be repeated as it is when UNAVAILABLE;
+/// one that streams its answer is repeated as long as nothing of it has come.
 /// </summary>
 internal static class RetryRules
 {
@@ -25,6 +25,7 @@ internal static class RetryRules
                 "StoreControlChart", "ListControlCharts", "GetControlChart", "DrawControlChart"));
             config.MethodConfigs.Add(Repeated("clearview.v1.StudyService", "EstimateCapability", "MapRoll", "CompareLots", "PlanSampling"));
             config.MethodConfigs.Add(Repeated("clearview.v1.AuditService", "VerifyChain", "ListHeads", "ExportExtract"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.AccessService", "ListKeys", "RevokeKey"));
         }
         return config;
 

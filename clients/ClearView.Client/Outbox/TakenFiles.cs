@@ -6,9 +6,12 @@ namespace ClearView.Client.Outbox;
 /// <summary>Remembers, in the folder of an outbox, which scan files it has taken. A file that has changed since is another one.</summary>
 /// <remarks>
 /// One line of JSON per file, flushed after the readings are: a crash in between takes the file again, under the same identifiers.
+/// Files that are gone are forgotten when the memory is opened and most of it concerns such files.
 /// </remarks>
 public sealed class TakenFiles
 {
+    private const int FewLines = 1000;
+
     private readonly string _path;
     private readonly HashSet<Entry> _taken = [];
 
@@ -21,8 +24,10 @@ public sealed class TakenFiles
         {
             return;
         }
+        var lines = 0;
         foreach (var line in File.ReadLines(_path))
         {
+            lines++;
             try
             {
                 if (JsonSerializer.Deserialize<Entry>(line) is { } entry)
@@ -35,6 +40,7 @@ public sealed class TakenFiles
                 // A line that was cut off: its file is taken again, which changes nothing.
             }
         }
+        Compact(lines);
     }
 
     /// <summary>Whether a file was taken as it is now.</summary>
@@ -58,8 +64,26 @@ public sealed class TakenFiles
         _taken.Add(entry);
     }
 
+    // A folder that cannot be reached just now says nothing about its files.
+    private void Compact(int lines)
+    {
+        if (lines <= FewLines)
+        {
+            return;
+        }
+        var kept = _taken.Where(entry => entry.IsThere() || !Directory.Exists(System.IO.Path.GetDirectoryName(entry.Path))).ToList();
+        if (kept.Count > lines / 2)
+        {
+            return;
+        }
+        DurableFiles.Write(_path, Encoding.UTF8.GetBytes(string.Join('\n', kept.Select(entry => JsonSerializer.Serialize(entry)))));
+        _taken.IntersectWith(kept);
+    }
+
     private sealed record Entry(string Path, long Length, long WrittenTicks)
     {
         public static Entry Of(FileInfo file) => new(file.FullName, file.Length, file.LastWriteTimeUtc.Ticks);
+
+        public bool IsThere() => new FileInfo(Path) is { Exists: true } file && this == Of(file);
     }
 }

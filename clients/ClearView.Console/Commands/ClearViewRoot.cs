@@ -5,6 +5,7 @@ using System.CommandLine.Parsing;
 using ClearView.Console.Commands.Audit;
 using ClearView.Console.Commands.ControlCharts;
 using ClearView.Console.Commands.Judgements;
+using ClearView.Console.Commands.Keys;
 using ClearView.Console.Commands.Outboxes;
 using ClearView.Console.Commands.Records;
 using ClearView.Console.Commands.Specifications;
@@ -52,6 +53,7 @@ internal static class ClearViewRoot
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new RecordsCommand(screen),
             new AuditCommand(screen, clock),
+            new KeysCommand(screen, clock),
             new DemoCommand(screen),
         };
         foreach (var option in root.Options.OfType<HelpOption>())

@@ -22,6 +22,11 @@ internal static class CommandRunner
             screen.Error(e.Message);
             return ExitCode.BadInput;
         }
+        catch (ClearViewCredentialsException e)
+        {
+            screen.Error(e.Message);
+            return ExitCode.BadInput;
+        }
         catch (OutboxException e)
         {
             screen.Error(e.Message);
@@ -39,7 +44,12 @@ internal static class CommandRunner
             {
                 screen.Hint("start one with: clearview serve");
             }
+            if (e.Status == StatusCode.Unauthenticated)
+            {
+                screen.Hint($"say who you are with: --key-file FILE, or a key in {ClearViewCredentials.KeyVariable}");
+            }
             return e.Status is StatusCode.InvalidArgument or StatusCode.AlreadyExists or StatusCode.NotFound or StatusCode.FailedPrecondition
+                or StatusCode.Unauthenticated or StatusCode.PermissionDenied
                 ? ExitCode.BadInput
                 : ExitCode.ServerFault;
         }

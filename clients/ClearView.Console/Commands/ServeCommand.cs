@@ -1,6 +1,6 @@
 using System.CommandLine;
 
-using ClearView.Console.Options;
+using ClearView.Client;
 using ClearView.Console.Rendering;
 using ClearView.Server;
 
@@ -11,10 +11,17 @@ internal sealed class ServeCommand : DocumentedCommand
 {
     private readonly Option<string?>[] _flags =
     [
-        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port, on this machine only; port 0 takes a free one. [default: {ServerOption.DefaultAddress}]" },
+        new("--listen") { HelpName = "ADDRESS", Description = $"Address and port; port 0 takes a free one. Beyond this machine it needs a certificate and keys. [default: {ServerAddresses.Default}]" },
         new("--store") { HelpName = "STORE", Description = "File of the store, created where it is missing, or postgres://USER@HOST:PORT/DATABASE. [default: clearview.db]" },
         new("--store-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the database. [default: PGPASSWORD]" },
         new("--audit-key-file") { HelpName = "FILE", Description = "Private key that signs extracts for auditors (PEM, ECDSA on P-256; docs/audit.md)." },
+        new("--certificate") { HelpName = "FILE", Description = "The server's certificate and those above it, PEM or PKCS #12; calls are then encrypted. Read again when it changes." },
+        new("--certificate-key") { HelpName = "FILE", Description = "The private key, PEM. [default: in the certificate's file]" },
+        new("--certificate-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the private key." },
+        new("--client-certificate-authorities") { HelpName = "FILE", Description = "Authorities whose client certificates are accepted, PEM." },
+        new("--access") { HelpName = "WHO", Description = "Who may call: open (everybody on this machine) or keys. [default: open]" },
+        new("--key-requests-per-second") { HelpName = "NUMBER", Description = "Calls of one key per second, on average. [default: 1000]" },
+        new("--key-streams") { HelpName = "NUMBER", Description = "Open streams of one key. [default: 32]" },
         new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },
         new("--log-level") { HelpName = "LEVEL", Description = "Least severe log line: trace, debug, information, warning, error, critical, none. [default: information]" },
         new("--log-format") { HelpName = "FORMAT", Description = "Form of the log lines: text or json. [default: text]" },

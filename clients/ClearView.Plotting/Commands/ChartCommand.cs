@@ -43,7 +43,7 @@ internal abstract class ChartCommand : Command
             IReadOnlyList<ChartReading> readings = await _source.LoadAsync(parsed, cancellation).ConfigureAwait(false);
             return Draw(parsed, readings) ? Ok : LimitFailed;
         }
-        catch (Exception e) when (e is ChartRefusedException or ScanFileException or IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is ChartRefusedException or ClearViewCredentialsException or ScanFileException or IOException or UnauthorizedAccessException)
         {
             await errors.WriteLineAsync($"error: {e.Message}").ConfigureAwait(false);
             return BadInput;

@@ -17,7 +17,6 @@ namespace ClearView.Plotting.Commands;
 /// <param name="needsSpectra">Whether stored readings are asked for with their spectra.</param>
 internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bool needsSpectra)
 {
-    private const string DefaultServer = "http://127.0.0.1:5180";
     private const string ServerVariable = "CLEARVIEW_SERVER";
     private const int DefaultCount = 1000;
     private const int MostCount = 20_000;
@@ -42,9 +41,10 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
     private readonly Option<string?> _server = new("--server", "-s")
     {
         HelpName = "ADDRESS",
-        Description = $"Server of the stored readings. [default: {ServerVariable} if it is set, else {DefaultServer}]",
+        Description = $"Server of the stored readings. [default: {ServerVariable} if it is set, else {ServerAddresses.Default}]",
     };
 
+    private readonly CredentialOptions _credentials = new();
     private readonly Option<Guid[]> _ids = new("--id") { HelpName = "UUID", Description = "Only this stored reading; repeatable." };
     private readonly Option<string> _line = Filter("--line", "production line");
     private readonly Option<string> _product = Filter("--product", "product");
@@ -81,7 +81,7 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
         });
         command.Add(_paths);
         method.AddTo(command);
-        foreach (Option option in (Option[])[_set, _unit, _server, _ids, _line, _product, _lot, _roll, _specimen, _from, _before, _count])
+        foreach (Option option in (Option[])[_set, _unit, _server, .. _credentials.All, _ids, _line, _product, _lot, _roll, _specimen, _from, _before, _count])
         {
             command.Add(option);
         }
@@ -129,7 +129,7 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
 
     private async Task<IReadOnlyList<ChartReading>> FetchAsync(ParseResult parsed, CancellationToken cancellation)
     {
-        ClearViewClient client = ClearViewClient.Connect(ServerAddress(parsed));
+        ClearViewClient client = ClearViewClient.Connect(Servers(parsed), _credentials.Read(parsed));
         await using (client.ConfigureAwait(false))
         {
             var readings = new List<ChartReading>();
@@ -171,14 +171,17 @@ internal sealed class ReadingSource(TimeProvider clock, IMethodChoice method, bo
         OmitSpectra = !needsSpectra,
     };
 
-    private Uri ServerAddress(ParseResult parsed)
+    private ServerAddresses Servers(ParseResult parsed)
     {
         string? named = parsed.GetValue(_server) ?? Environment.GetEnvironmentVariable(ServerVariable);
-        string text = string.IsNullOrEmpty(named) ? DefaultServer : named;
-        string full = text.Contains("://", StringComparison.Ordinal) ? text : $"http://{text}";
-        return Uri.TryCreate(full, UriKind.Absolute, out Uri? uri) && (uri.Scheme == Uri.UriSchemeHttp || uri.Scheme == Uri.UriSchemeHttps)
-            ? uri
-            : throw new ChartRefusedException($"\"{text}\" is not a server's address; write HOST:PORT, for example 127.0.0.1:5180.");
+        try
+        {
+            return ServerAddresses.Parse(string.IsNullOrEmpty(named) ? ServerAddresses.Default : named);
+        }
+        catch (FormatException error)
+        {
+            throw new ChartRefusedException(error.Message + ".", error);
+        }
     }
 
     private ImmutableSortedDictionary<string, string> Defaults(ParseResult parsed)

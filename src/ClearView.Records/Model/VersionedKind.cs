@@ -14,4 +14,7 @@ public enum VersionedKind
 
     /// <summary>Control charts.</summary>
     ControlChart = 4,
+
+    /// <summary>Keys of callers.</summary>
+    Key = 5,
 }

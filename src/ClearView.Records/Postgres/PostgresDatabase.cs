@@ -23,7 +23,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
     {
         _source = source;
-        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock));
+        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock), clock);
     }
 
     // Line and time lead to the part of the table and to its key.
@@ -159,6 +159,8 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public async Task CheckAsync(CancellationToken cancellationToken)
     {
+        ThrowIfClosed();
+        _writer.ThrowIfFailing();
         var isReadOnly = await ReadAsync(
             connection =>
             {

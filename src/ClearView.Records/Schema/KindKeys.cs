@@ -14,6 +14,7 @@ internal static class KindKeys
         VersionedKind.Specification => "specification",
         VersionedKind.Reference => "reference",
         VersionedKind.ControlChart => "control chart",
+        VersionedKind.Key => "key",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "expected a kind of document."),
     };
 }

@@ -28,7 +28,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         _path = path;
         _readerConnectionString = ConnectionString(path, SqliteOpenMode.ReadOnly, pooling: true);
         _committer = new SqliteCommitter(writerConnection, clock);
-        _writer = new GroupWriter<IPendingWrite>(_committer);
+        _writer = new GroupWriter<IPendingWrite>(_committer, clock);
     }
 
     /// <inheritdoc/>
@@ -117,6 +117,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
             throw new StoreUnavailableException($"The store file {_path} is gone.");
         }
 
+        _writer.ThrowIfFailing();
         await ReadAsync(
             connection =>
             {

@@ -16,15 +16,23 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
     private const int LongestQueue = 4096;
     private const int LargestBatch = 256;
 
+    // Long enough for whoever watches to see it, short enough that a poster who waits for better news tries again soon.
+    private static readonly TimeSpan FailureShows = TimeSpan.FromSeconds(5);
+
     private readonly IBatchCommitter<TWrite> _committer;
+    private readonly TimeProvider _clock;
     private readonly Task _loop;
     private readonly Channel<TWrite> _queue = Channel.CreateBounded<TWrite>(
         new BoundedChannelOptions(LongestQueue) { SingleReader = true });
 
+    private volatile Failure? _lastFailure;
+
     /// <param name="committer">Writes the batches; the writer disposes it.</param>
-    public GroupWriter(IBatchCommitter<TWrite> committer)
+    /// <param name="clock">Measures how long ago a write failed.</param>
+    public GroupWriter(IBatchCommitter<TWrite> committer, TimeProvider clock)
     {
         _committer = committer;
+        _clock = clock;
         _loop = Task.Run(RunAsync);
     }
 
@@ -47,6 +55,17 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
         }
 
         return await promise.WaitAsync(cancellationToken).ConfigureAwait(false);
+    }
+
+    /// <summary>Makes sure that no write of the last seconds has failed without a later one that went well.</summary>
+    /// <remarks>A full disk can still be read, so that only its writes tell.</remarks>
+    /// <exception cref="StoreUnavailableException">One has.</exception>
+    public void ThrowIfFailing()
+    {
+        if (_lastFailure is { } failure && _clock.GetElapsedTime(failure.Timestamp) < FailureShows)
+        {
+            throw new StoreUnavailableException(failure.Cause.Message, failure.Cause);
+        }
     }
 
     /// <summary>Commits what is queued, then stops.</summary>
@@ -95,6 +114,7 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
         try
         {
             await _committer.CommitAsync(batch).ConfigureAwait(false);
+            _lastFailure = null;
             foreach (var write in batch)
             {
                 write.Complete();
@@ -115,6 +135,11 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
             var failure = _committer.IsOfOneWrite(error)
                 ? (Exception)new ArgumentException("The store refuses what was handed in: " + error.Message, error)
                 : new StoreUnavailableException("Nothing could be stored: " + error.Message, error);
+            if (failure is StoreUnavailableException)
+            {
+                _lastFailure = new Failure(failure, _clock.GetTimestamp());
+            }
+
             foreach (var write in batch)
             {
                 write.Lane?.End(failure);
@@ -122,4 +147,6 @@ internal sealed class GroupWriter<TWrite> : IAsyncDisposable
             }
         }
     }
+
+    private sealed record Failure(Exception Cause, long Timestamp);
 }

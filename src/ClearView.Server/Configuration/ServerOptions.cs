@@ -4,25 +4,56 @@ using ClearView.Records.Postgres;
 
 namespace ClearView.Server.Configuration;
 
-/// <summary>How a server is set up. Every value has been checked when an instance exists, but for what the password file holds.</summary>
+/// <summary>How a server is set up. Every value has been checked when an instance exists, but for what files hold.</summary>
 public sealed record ServerOptions
 {
-    private readonly IPEndPoint _listen = new(IPAddress.Loopback, 5180);
     private readonly string _store = "clearview.db";
     private readonly string? _storePasswordFile;
     private readonly string? _auditKeyFile;
+    private readonly int _keyRequestsPerSecond = 1000;
+    private readonly int _keyStreams = 32;
     private readonly TimeSpan _shutdownTimeout = TimeSpan.FromSeconds(30);
 
-    /// <summary>Address and port to listen on: a loopback address; port 0 takes a free one. Default 127.0.0.1:5180.</summary>
-    /// <exception cref="ServerOptionsException">The address is not a loopback address.</exception>
-    public IPEndPoint Listen
+    /// <summary>
+    /// Address and port to listen on; port 0 takes a free one. Another address than a loopback one needs <see cref="Certificate"/> and
+    /// <see cref="AccessMode.Keys"/>. Default 127.0.0.1:5180.
+    /// </summary>
+    public IPEndPoint Listen { get; init; } = new(IPAddress.Loopback, 5180);
+
+    /// <summary>
+    /// File with the server's certificate and those between it and its authority, in PEM or PKCS #12; <see langword="null"/> serves
+    /// without TLS. Files of certificates are read again when they change.
+    /// </summary>
+    public string? Certificate { get; init; }
+
+    /// <summary>File with the private key in PEM; <see langword="null"/> where the certificate's file holds it.</summary>
+    public string? CertificateKey { get; init; }
+
+    /// <summary>File whose first line is the password of the private key; <see langword="null"/> where it has none.</summary>
+    public string? CertificatePasswordFile { get; init; }
+
+    /// <summary>File with the authorities, in PEM, whose client certificates are accepted; <see langword="null"/> accepts none.</summary>
+    public string? ClientCertificateAuthorities { get; init; }
+
+    /// <summary>Who may call. Default <see cref="AccessMode.Open"/>.</summary>
+    public AccessMode Access { get; init; }
+
+    /// <summary>Calls of one key per second, on average; twice as many at once. 1 to 1 000 000. Default 1000. A stream is one call.</summary>
+    /// <exception cref="ServerOptionsException">The number is out of range.</exception>
+    public int KeyRequestsPerSecond
     {
-        get => _listen;
-        init => _listen = IPAddress.IsLoopback(value.Address)
+        get => _keyRequestsPerSecond;
+        init => _keyRequestsPerSecond = value is >= 1 and <= 1_000_000
             ? value
-            : throw new ServerOptionsException(
-                $"listen: {value} is not a loopback address. Calls are not encrypted and callers are not identified, "
-                + "so that only this machine may be served: use 127.0.0.1 or [::1].");
+            : throw new ServerOptionsException("keyRequestsPerSecond: must be 1 to 1000000.");
+    }
+
+    /// <summary>Open streams of one key. 1 to 1000. Default 32.</summary>
+    /// <exception cref="ServerOptionsException">The number is out of range.</exception>
+    public int KeyStreams
+    {
+        get => _keyStreams;
+        init => _keyStreams = value is >= 1 and <= 1000 ? value : throw new ServerOptionsException("keyStreams: must be 1 to 1000.");
     }
 
     /// <summary>
@@ -73,6 +104,28 @@ public sealed record ServerOptions
 
     /// <summary>Form of the log lines. Default <see cref="LogFormat.Text"/>.</summary>
     public LogFormat LogFormat { get; init; } = LogFormat.Text;
+
+    /// <summary>Checks what no option can tell alone.</summary>
+    /// <exception cref="ServerOptionsException">Options contradict one another, or would leave the server open to a network.</exception>
+    internal void CheckTogether()
+    {
+        if (!IPAddress.IsLoopback(Listen.Address) && (Certificate is null || Access == AccessMode.Open))
+        {
+            throw new ServerOptionsException(
+                $"listen: {Listen} is not a loopback address, so that calls must be encrypted and callers identified: "
+                + "set certificate and access = keys, or use 127.0.0.1 or [::1].");
+        }
+
+        if (Certificate is null && (CertificateKey ?? CertificatePasswordFile ?? ClientCertificateAuthorities) is { } file)
+        {
+            throw new ServerOptionsException($"certificate: is missing, and {file} says nothing without it.");
+        }
+
+        if (ClientCertificateAuthorities is not null && Access == AccessMode.Open)
+        {
+            throw new ServerOptionsException("clientCertificateAuthorities: needs access = keys; otherwise nobody is asked who they are.");
+        }
+    }
 
     /// <summary>What the database is opened with; it may hold the password.</summary>
     /// <exception cref="ServerOptionsException">The password file cannot be read.</exception>

@@ -23,8 +23,19 @@ internal static class ServerSettings
     private const string LogLevelKey = "logLevel";
     private const string LogFormatKey = "logFormat";
 
+    private const string CertificateKey = "certificate";
+    private const string CertificateKeyKey = "certificateKey";
+    private const string CertificatePasswordFileKey = "certificatePasswordFile";
+    private const string ClientCertificateAuthoritiesKey = "clientCertificateAuthorities";
+    private const string AccessKey = "access";
+    private const string KeyRequestsPerSecondKey = "keyRequestsPerSecond";
+    private const string KeyStreamsKey = "keyStreams";
+
     private static readonly ImmutableArray<string> Keys =
-        [ListenKey, StoreKey, StorePasswordFileKey, AuditKeyFileKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey];
+    [
+        ListenKey, StoreKey, StorePasswordFileKey, AuditKeyFileKey, CertificateKey, CertificateKeyKey, CertificatePasswordFileKey,
+        ClientCertificateAuthoritiesKey, AccessKey, KeyRequestsPerSecondKey, KeyStreamsKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
+    ];
 
     /// <summary>Options from the sources that a server has.</summary>
     /// <param name="args">Flags, as "--store file" or "--store=file".</param>
@@ -83,17 +94,30 @@ internal static class ServerSettings
             throw new ServerOptionsException($"{StorePasswordFileKey}: the store is a file, which has no password; name a database as the store.");
         }
 
-        return options with
+        options = options with
         {
             Listen = root[ListenKey] is { } listen ? ParseListen(listen) : options.Listen,
             Store = root[StoreKey] ?? options.Store,
             StorePasswordFile = root[StorePasswordFileKey] ?? options.StorePasswordFile,
             AuditKeyFile = root[AuditKeyFileKey] ?? options.AuditKeyFile,
+            Certificate = FileName(root, CertificateKey),
+            CertificateKey = FileName(root, CertificateKeyKey),
+            CertificatePasswordFile = FileName(root, CertificatePasswordFileKey),
+            ClientCertificateAuthorities = FileName(root, ClientCertificateAuthoritiesKey),
+            Access = root[AccessKey] is { } access ? ParseName<AccessMode>(AccessKey, access) : options.Access,
+            KeyRequestsPerSecond = root[KeyRequestsPerSecondKey] is { } rate ? ParseCount(KeyRequestsPerSecondKey, rate) : options.KeyRequestsPerSecond,
+            KeyStreams = root[KeyStreamsKey] is { } streams ? ParseCount(KeyStreamsKey, streams) : options.KeyStreams,
             ShutdownTimeout = root[ShutdownTimeoutKey] is { } seconds ? ParseSeconds(seconds) : options.ShutdownTimeout,
             LogLevel = root[LogLevelKey] is { } level ? ParseName<LogLevel>(LogLevelKey, level) : options.LogLevel,
             LogFormat = root[LogFormatKey] is { } format ? ParseName<LogFormat>(LogFormatKey, format) : options.LogFormat,
         };
+        options.CheckTogether();
+        return options;
     }
+
+    private static string? FileName(IConfigurationRoot root, string key) => root[key] is not { } name || !string.IsNullOrWhiteSpace(name)
+        ? root[key]
+        : throw new ServerOptionsException($"{key}: names no file.");
 
     private static IPEndPoint ParseListen(string text)
     {
@@ -114,6 +138,11 @@ internal static class ServerSettings
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var seconds) && seconds is >= 0 and <= 3600
             ? TimeSpan.FromSeconds(seconds)
             : throw new ServerOptionsException($"{ShutdownTimeoutKey}: \"{text}\" is not a number of seconds from 0 to 3600.");
+
+    private static int ParseCount(string key, string text) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
+            ? count
+            : throw new ServerOptionsException($"{key}: \"{text}\" is not a whole number.");
 
     private static T ParseName<T>(string key, string text)
         where T : struct, Enum =>

@@ -7,6 +7,7 @@ using ClearView.Server.Extracts;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
 using ClearView.Server.Posting;
+using ClearView.Server.Security;
 using ClearView.Server.Services;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -28,6 +29,8 @@ internal static class ServerBuilder
     /// <param name="replaceServices">Changes services after the defaults are in place.</param>
     public static WebApplication Build(ServerOptions options, Action<IServiceCollection>? replaceServices)
     {
+        options.CheckTogether();
+
         // The empty builder reads no settings of its own, so that only our sources configure the server.
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "ClearView.Server" });
         AddTransport(builder.WebHost, options);
@@ -36,6 +39,7 @@ internal static class ServerBuilder
         replaceServices?.Invoke(builder.Services);
 
         var app = builder.Build();
+        app.Use(UnaryDeadlines.ApplyAsync);
         app.MapGrpcService<EvaluationGrpcService>();
         app.MapGrpcService<ReadingGrpcService>();
         app.MapGrpcService<CatalogueGrpcService>();
@@ -44,6 +48,7 @@ internal static class ServerBuilder
         app.MapGrpcService<StudyGrpcService>();
         app.MapGrpcService<ControlChartGrpcService>();
         app.MapGrpcService<AuditGrpcService>();
+        app.MapGrpcService<AccessGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
         return app;
@@ -53,7 +58,15 @@ internal static class ServerBuilder
         webHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
-            kestrel.Listen(options.Listen, listen => listen.Protocols = HttpProtocols.Http2);
+            TransportLimits.Apply(kestrel.Limits);
+            kestrel.Listen(options.Listen, listen =>
+            {
+                listen.Protocols = HttpProtocols.Http2;
+                if (options.Certificate is not null)
+                {
+                    listen.ApplicationServices.GetRequiredService<TlsIdentity>().Secure(listen);
+                }
+            });
         });
 
     private static void AddLogging(ILoggingBuilder logging, ServerOptions options)
@@ -89,6 +102,13 @@ internal static class ServerBuilder
     {
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<OpenStreams>();
+        services.AddSingleton(options);
+        services.AddSingleton<TlsIdentity>();
+        services.AddSingleton<KeyBook>();
+        services.AddSingleton<KeyCache>();
+        services.AddSingleton<CallRates>();
+        services.AddSingleton<StreamSlots>();
+        services.AddSingleton<Authenticator>();
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
@@ -118,6 +138,7 @@ internal static class ServerBuilder
             grpc.MaxSendMessageSize = null;
             grpc.EnableDetailedErrors = false;
             grpc.Interceptors.Add<FaultInterceptor>();
+            grpc.Interceptors.Add<AccessInterceptor>();
         }).AddServiceOptions<ReadingGrpcService>(grpc => grpc.MaxReceiveMessageSize = PostStream.MostUnansweredBytes);
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");

@@ -129,7 +129,7 @@ internal sealed class PostStream(
     {
         await foreach (var taken in _taken.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
         {
-            var outcome = await poster.FinishAsync(taken.Pending).ConfigureAwait(false);
+            var outcome = await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false);
             Count(outcome);
             var response = PostAnswers.ToResponse(taken.Pending.Request, outcome, taken.IncludeReading);
             var mayWait = !taken.IncludeReading && _unflushed < MostUnflushed && _taken.Reader.TryPeek(out var behind) && behind.Pending.IsReady;
@@ -148,7 +148,7 @@ internal sealed class PostStream(
         {
             try
             {
-                Count(await poster.FinishAsync(taken.Pending).ConfigureAwait(false));
+                Count(await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false));
             }
             catch (Exception)
             {

@@ -4,6 +4,7 @@ using ClearView.Records.Model;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
 using ClearView.Server.Mapping;
+using ClearView.Server.Security;
 using ClearView.Server.Services;
 using ClearView.V1;
 
@@ -39,6 +40,12 @@ internal sealed class ReadingPoster(
     public async Task<PendingPost> TakeAsync(
         PostReadingRequest request, int length, PostSource source, WriteLane? lane, CancellationToken cancellationToken)
     {
+        if (await StationViolationAsync(request, source.Caller, cancellationToken).ConfigureAwait(false) is { } foreign)
+        {
+            PostLog.Refused(logger, 1, foreign.Field);
+            return new PendingPost(request, PostOutcome.Refused(NotItsStation(foreign)), null, null);
+        }
+
         var violations = new List<FieldViolation>();
         if (!ReadingIds.TryRead(request.ReadingId, out var id, out var idViolation))
         {
@@ -77,8 +84,10 @@ internal sealed class ReadingPoster(
     }
 
     /// <summary>Waits until a post is decided, and holds a reading that is new against the charts.</summary>
+    /// <param name="pending">The post.</param>
+    /// <param name="caller">Who posts.</param>
     /// <exception cref="StoreUnavailableException">The store could not take the reading; trying again is safe.</exception>
-    public async Task<PostOutcome> FinishAsync(PendingPost pending)
+    public async Task<PostOutcome> FinishAsync(PendingPost pending, Caller caller)
     {
         if (pending.Append is null)
         {
@@ -99,8 +108,36 @@ internal sealed class ReadingPoster(
             return PostOutcome.New(appended.Reading, await charts.CheckAsync(pending.Entry, appended.Reading.Sequence).ConfigureAwait(false));
         }
 
+        // What differs would tell of a line that is not the caller's.
+        if (caller.StationViolation(appended.Reading.Entry.Line) is not null)
+        {
+            return PostOutcome.Refused(new PostFault(
+                StatusCode.AlreadyExists, "the identifier is taken by a reading of another line; nothing was changed", []));
+        }
+
         return PostedBody.IsSame(appended.Reading, pending.Request) ? Known(appended.Reading) : Conflict(appended.Reading, pending.Request);
     }
+
+    private static string LineOf(PostReadingRequest request) => request.Measurement?.Identification?.Line ?? "";
+
+    // A correction takes its reading out of the charts, which is for those of its line as well.
+    private async Task<FieldViolation?> StationViolationAsync(PostReadingRequest request, Caller caller, CancellationToken cancellationToken)
+    {
+        if (caller.StationViolation(LineOf(request)) is { } ofPost)
+        {
+            return ofPost;
+        }
+
+        return caller.Role == Role.Line
+            && Guid.TryParseExact(request.Corrects?.ReadingId, "D", out var corrected)
+            && await store.FindAsync(corrected, cancellationToken).ConfigureAwait(false) is { } earlier
+            && caller.StationViolation(earlier.Entry.Line) is { } ofEarlier
+            ? new FieldViolation { Field = "corrects.reading_id", Description = ofEarlier.Description }
+            : null;
+    }
+
+    private static PostFault NotItsStation(FieldViolation foreign) =>
+        new(StatusCode.PermissionDenied, "the key is not for this line", [foreign]);
 
     private static PostFault TooLarge(int length) => new(
         StatusCode.ResourceExhausted,

@@ -3,6 +3,7 @@ using ClearView.Records.Model;
 using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.Server.Posting;
+using ClearView.Server.Security;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -22,8 +23,9 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        var pending = await poster.TakeAsync(request, request.CalculateSize(), PostSource.Of(context), lane: null, context.CancellationToken).ConfigureAwait(false);
-        return PostAnswers.ToResponse(await poster.FinishAsync(pending).ConfigureAwait(false));
+        var source = PostSource.Of(context);
+        var pending = await poster.TakeAsync(request, request.CalculateSize(), source, lane: null, context.CancellationToken).ConfigureAwait(false);
+        return PostAnswers.ToResponse(await poster.FinishAsync(pending, source.Caller).ConfigureAwait(false));
     }
 
     public override async Task PostReadings(
@@ -52,6 +54,7 @@ internal sealed class ReadingGrpcService(
 
         var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        Caller.Of(context).CheckStation(stored.Entry.Line);
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
     }
 
@@ -64,6 +67,7 @@ internal sealed class ReadingGrpcService(
 
         var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        Caller.Of(context).CheckStation(stored.Entry.Line);
         var picture = await pictures.FindAsync(stored.Sequence, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"The reading {ReadingIds.Write(id)} has no picture."));
         return new GetPictureResponse
@@ -75,6 +79,7 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)
     {
+        Caller.Of(context).CheckStation(request.Line);
         var violations = new Violations();
         var query = ListQueries.Read(request, violations);
         FieldFaults.ThrowIfAny(violations);

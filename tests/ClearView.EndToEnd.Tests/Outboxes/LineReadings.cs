@@ -1,7 +1,5 @@
-using ClearView.Contract.Tests;
+using ClearView.EndToEnd.Tests.Lines;
 using ClearView.V1;
-
-using Google.Protobuf.WellKnownTypes;
 
 using Microsoft.Data.Sqlite;
 
@@ -11,17 +9,7 @@ namespace ClearView.EndToEnd.Tests.Outboxes;
 internal static class LineReadings
 {
     /// <summary>The readings of a line, in their order.</summary>
-    public static PostReadingRequest[] Make(string line, int count) =>
-    [
-        .. Enumerable.Range(0, count).Select(number =>
-        {
-            var measurement = WireExamples.Sphere();
-            measurement.MeasuredAt = DateTimeOffset.UtcNow.ToTimestamp();
-            measurement.Identification.Line = line;
-            measurement.Identification.Specimen = FormattableString.Invariant($"{number:d5}");
-            return new PostReadingRequest { ReadingId = Guid.CreateVersion7().ToString(), Measurement = measurement, Method = WireExamples.Method() };
-        }),
-    ];
+    public static PostReadingRequest[] Make(string line, int count) => [.. new ReadingMaker(line, seed: count).Next(count)];
 
     /// <summary>Checks that a store holds readings once each, those of each line in their order, and that it is sound.</summary>
     public static void AssertStored(string store, IReadOnlyCollection<PostReadingRequest> posts)

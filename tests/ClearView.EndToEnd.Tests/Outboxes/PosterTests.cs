@@ -80,9 +80,16 @@ public sealed class PosterTests : IDisposable
         await poster.WaitForAsync(one => one.StoredCount() > 0 && File.Exists(Path.Combine(_folder.FullName, "done", "one.csv")), Token);
         var first = poster.StoredCount();
 
-        // The same name again, with the same content: neither file is overwritten, and no reading is stored twice.
+        // The same file again, as after a stop before it was moved: it is moved and not taken.
         File.Copy(Sample, Path.Combine(scans.FullName, "one.csv"));
-        await poster.WaitForAsync(one => one.StoredCount() == 2 * first && File.Exists(Path.Combine(_folder.FullName, "done", "one-2.csv")), Token);
+        await poster.WaitForAsync(_ => File.Exists(Path.Combine(_folder.FullName, "done", "one-2.csv")), Token);
+
+        // Written anew with the same content: taken, but no reading is stored twice.
+        var anew = Path.Combine(_folder.FullName, "anew.csv");
+        File.Copy(Sample, anew);
+        File.SetLastWriteTimeUtc(anew, DateTime.UtcNow);
+        File.Move(anew, Path.Combine(scans.FullName, "one.csv"));
+        await poster.WaitForAsync(one => one.StoredCount() == 2 * first && File.Exists(Path.Combine(_folder.FullName, "done", "one-3.csv")), Token);
         Assert.Equal(first, poster.Events.Count(one => (string?)one["event"] == "there"));
         await poster.KillAsync();
     }

@@ -1,7 +1,5 @@
-using ClearView.Contract.Tests;
+using ClearView.EndToEnd.Tests.Lines;
 using ClearView.V1;
-
-using Google.Protobuf.WellKnownTypes;
 
 using Grpc.Core;
 using Grpc.Net.Client;
@@ -11,7 +9,7 @@ namespace ClearView.EndToEnd.Tests.Servers;
 /// <summary>A client that posts one reading after the other until the server goes away.</summary>
 internal sealed class Poster(int number, int seed)
 {
-    private readonly Random _random = new(seed);
+    private readonly ReadingMaker _readings = new("line " + number, seed);
 
     /// <summary>What the server has acknowledged, over all rounds.</summary>
     public List<PostReadingRequest> Acknowledged { get; } = [];
@@ -24,7 +22,7 @@ internal sealed class Poster(int number, int seed)
         var client = new ReadingService.ReadingServiceClient(channel);
         while (true)
         {
-            var request = NextRequest();
+            var request = _readings.Next();
             try
             {
                 var response = await client.PostReadingAsync(
@@ -38,25 +36,5 @@ internal sealed class Poster(int number, int seed)
                 return;
             }
         }
-    }
-
-    private PostReadingRequest NextRequest()
-    {
-        var measurement = WireExamples.Sphere();
-        measurement.MeasuredAt = DateTimeOffset.UtcNow.ToTimestamp();
-        measurement.Identification.Line = "line " + number;
-        measurement.Identification.Specimen = "S-" + Acknowledged.Count;
-        var scan = measurement.Scans.Sphere.TotalReading;
-        for (var i = 0; i < scan.Count; i++)
-        {
-            scan[i] = 850 + 100 * _random.NextDouble();
-        }
-
-        return new PostReadingRequest
-        {
-            ReadingId = Guid.CreateVersion7().ToString(),
-            Measurement = measurement,
-            Method = WireExamples.Method(),
-        };
     }
 }

@@ -22,20 +22,31 @@ internal sealed class ServerProcess : IDisposable
 
     public Uri Address { get; }
 
-    /// <summary>Starts a server.</summary>
-    /// <param name="store">Its store.</param>
-    /// <param name="cancellationToken">Gives the start up.</param>
-    /// <param name="port">The port that it listens on; 0 takes a free one.</param>
-    public static async Task<ServerProcess> StartAsync(string store, CancellationToken cancellationToken, int port = 0)
+    /// <summary>The process' number.</summary>
+    public int Id => _process.Id;
+
+    public static Task<ServerProcess> StartAsync(string store, CancellationToken cancellationToken, int port = 0) =>
+        StartAsync(new ServerSetUp(store) { Listen = FormattableString.Invariant($"127.0.0.1:{port}") }, cancellationToken);
+
+    public static async Task<ServerProcess> StartAsync(ServerSetUp setUp, CancellationToken cancellationToken)
     {
-        var start = new ProcessStartInfo(
-            Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet",
-            [Path.Combine(AppContext.BaseDirectory, "ClearView.Server.dll"), "--listen", FormattableString.Invariant($"127.0.0.1:{port}"), "--store", store])
+        var dotnet = Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet";
+        string[] command =
+        [
+            .. setUp.Wrapper, dotnet, Path.Combine(AppContext.BaseDirectory, "ClearView.Server.dll"),
+            "--listen", setUp.Listen, "--store", setUp.Store, .. setUp.Flags,
+        ];
+        var start = new ProcessStartInfo(command[0], command[1..])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
-            WorkingDirectory = Path.GetDirectoryName(store),
+            WorkingDirectory = setUp.WorkingFolder,
         };
+        foreach (var (name, value) in setUp.Environment)
+        {
+            start.Environment[name] = value;
+        }
+
         var process = Process.Start(start)!;
         var error = process.StandardError.ReadToEndAsync(CancellationToken.None);
         try

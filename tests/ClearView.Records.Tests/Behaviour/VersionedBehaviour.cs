@@ -185,6 +185,7 @@ public abstract class VersionedBehaviour : IAsyncDisposable
         Assert.Null(await _temporary.Opened.Documents(VersionedKind.Specification).FindAsync("film-25", null, Token));
         Assert.Empty((await _temporary.Opened.Documents(VersionedKind.Reference).ListAsync(new VersionQuery(), Token)).Versions);
         Assert.Equal(1, (await _temporary.Opened.Documents(VersionedKind.ControlChart).StoreAsync(Entry("film-25", 2), Token)).Version.Version);
+        Assert.Equal(1, (await _temporary.Opened.Documents(VersionedKind.Key).StoreAsync(Entry("film-25", 3), Token)).Version.Version);
         Assert.Equal(1, (await _temporary.Methods.FindAsync("film-25", null, Token))!.Entry.Body.Span[2]);
     }
 

@@ -44,6 +44,28 @@ public sealed class EarlierSchemaTests : IAsyncDisposable
         Assert.Equal(3, (await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 9), Token)).Version.Version);
     }
 
+    [Fact]
+    public async Task Open_StoreWithoutKeys_KeepsItsDocumentsAndStaysAppendOnly()
+    {
+        await _temporary.ReopenAsync([.. Migration.OfSqlite.Take(4)]);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            """
+            INSERT INTO versioned VALUES ('method', 'film-25', 1, 5, 'M. Arden', 'film on line 3', x'010201');
+            INSERT INTO versioned VALUES ('method', 'film-25', 2, 6, 'M. Arden', 'film on line 3', x'010202');
+            """);
+
+        await _temporary.ReopenAsync();
+
+        Assert.True(VersionedBehaviour.Entry("film-25", 2).SaysTheSameAs((await _temporary.Methods.FindAsync("film-25", 2, Token))!.Entry));
+        Assert.Equal(1, (await _temporary.Opened.Documents(VersionedKind.Key).StoreAsync(VersionedBehaviour.Entry("film-25", 1), Token)).Version.Version);
+        Assert.Equal(3, (await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 9), Token)).Version.Version);
+        foreach (var change in (string[])["UPDATE versioned SET body = x''", "DELETE FROM versioned", "INSERT OR REPLACE INTO versioned SELECT * FROM versioned"])
+        {
+            Assert.Contains("append-only", Assert.ThrowsAny<Exception>(() => _temporary.Scalar(change)).Message, StringComparison.Ordinal);
+        }
+    }
+
     private async Task<List<SeriesRow>> Read(SeriesQuery query)
     {
         List<SeriesRow> rows = [];

@@ -26,6 +26,8 @@ public sealed class ServerSettingsTests : IDisposable
         Assert.Equal(IPEndPoint.Parse("127.0.0.1:5180"), options.Listen);
         Assert.Equal("clearview.db", Path.GetFileName(options.Store));
         Assert.Equal(TimeSpan.FromSeconds(30), options.ShutdownTimeout);
+        Assert.Null(options.Certificate);
+        Assert.Equal(AccessMode.Open, options.Access);
         Assert.Equal(LogLevel.Information, options.LogLevel);
         Assert.Equal(LogFormat.Text, options.LogFormat);
     }
@@ -68,8 +70,31 @@ public sealed class ServerSettingsTests : IDisposable
     [InlineData("0.0.0.0:5180")]
     [InlineData("[::]:5180")]
     [InlineData("192.0.2.7:5180")]
-    public void Read_OtherAddress_IsRefusedWithTheReason(string listen) =>
+    public void Read_OtherAddressWithoutTlsAndKeys_IsRefusedWithTheReason(string listen)
+    {
         AssertRefused("not a loopback address", "--listen", listen);
+        AssertRefused("not a loopback address", "--listen", listen, "--access", "keys");
+        AssertRefused("not a loopback address", "--listen", listen, "--certificate", "server.pem");
+        AssertRefused("not a loopback address", "--listen", listen, "--certificate", "server.pem", "--access", "open");
+    }
+
+    [Fact]
+    public void Read_OtherAddressWithTlsAndKeys_IsTaken()
+    {
+        var options = ServerSettings.Read(
+        [
+            "--listen", "192.0.2.7:5180", "--access", "keys", "--certificate", "server.pem", "--certificate-key", "server.key",
+            "--certificate-password-file", "password.txt", "--client-certificate-authorities", "plant.pem",
+            "--key-requests-per-second", "50", "--key-streams", "4",
+        ]);
+
+        Assert.Equal(IPEndPoint.Parse("192.0.2.7:5180"), options.Listen);
+        Assert.Equal(AccessMode.Keys, options.Access);
+        Assert.Equal((50, 4), (options.KeyRequestsPerSecond, options.KeyStreams));
+        Assert.Equal(
+            ["server.pem", "server.key", "password.txt", "plant.pem"],
+            [options.Certificate, options.CertificateKey, options.CertificatePasswordFile, options.ClientCertificateAuthorities]);
+    }
 
     [Theory]
     [InlineData("127.0.0.1")]
@@ -90,6 +115,14 @@ public sealed class ServerSettingsTests : IDisposable
     [InlineData("create it first", "--store", "missing-folder/x.db")]
     [InlineData("names no file", "--store", " ")]
     [InlineData("is a folder", "--store", ".")]
+    [InlineData("says nothing without it", "--certificate-key", "server.key")]
+    [InlineData("says nothing without it", "--client-certificate-authorities", "plant.pem", "--access", "keys")]
+    [InlineData("needs access = keys", "--certificate", "server.pem", "--client-certificate-authorities", "plant.pem")]
+    [InlineData("certificate: names no file", "--certificate", " ")]
+    [InlineData("keyRequestsPerSecond: must be 1 to 1000000", "--key-requests-per-second", "0")]
+    [InlineData("keyRequestsPerSecond: \"-1\" is not a whole number", "--key-requests-per-second", "-1")]
+    [InlineData("keyStreams: must be 1 to 1000", "--key-streams", "1001")]
+    [InlineData("not one of Open, Keys", "--access", "everyone")]
     [InlineData("not one of", "--log-level", "loud")]
     [InlineData("not one of", "--log-level", "2")]
     [InlineData("not a number of seconds", "--shutdown-timeout", "3601")]

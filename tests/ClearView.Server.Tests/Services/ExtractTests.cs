@@ -102,7 +102,7 @@ public sealed class ExtractTests : IDisposable
     private async Task<(byte[] Extract, ExtractSignature Signature)> ExportAsync()
     {
         OpenSsl("ecparam", "-name", "prime256v1", "-genkey", "-noout", "-out", KeyFile);
-        await using var server = await TestServer.StartAsync(auditKeyFile: KeyFile);
+        await using var server = await TestServer.StartAsync(configure: options => options with { AuditKeyFile = KeyFile });
         var ids = Enumerable.Range(1, 3).Select(number => new Guid(number, 0, 0, new byte[8]).ToString("D")).ToList();
         foreach (var id in ids)
         {

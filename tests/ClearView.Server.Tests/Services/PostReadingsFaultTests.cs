@@ -3,6 +3,7 @@ using ClearView.Contract.Tests;
 using ClearView.Records.Model;
 using ClearView.Server.Live;
 using ClearView.Server.Posting;
+using ClearView.Server.Security;
 using ClearView.Server.Services;
 using ClearView.V1;
 
@@ -60,7 +61,7 @@ public sealed class PostReadingsFaultTests
         using var gone = CancellationTokenSource.CreateLinkedTokenSource(Token);
         var requests = new EndlessPosts();
         var responses = new StuckWriter();
-        var running = new PostStream(poster, new PostSource("", ""), requests, responses, gone.Token, CancellationToken.None).RunAsync();
+        var running = new PostStream(poster, new PostSource("", Caller.Everybody), requests, responses, gone.Token, CancellationToken.None).RunAsync();
 
         // Everything is stored, one answer is under way and stays so: one more post is read than finds room, and waits.
         await store.WaitForAsync(PostStream.MostUnanswered, Token);

@@ -74,7 +74,7 @@ internal sealed class AuditSource
         return await StoreOpening.RunAsync(screen, async () =>
         {
             StoreOpening.RequireExisting(name);
-            await using var store = await StoreOpening.OpenAsync(name, parsed.GetValue(_passwordFile), cancellation);
+            await using var store = await StoreName.OpenAsync(name, parsed.GetValue(_passwordFile), TimeProvider.System, cancellation);
             return await ofStore(store.Audit);
         });
     }

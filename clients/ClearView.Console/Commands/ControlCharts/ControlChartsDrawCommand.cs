@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using ClearView.Client;
 using ClearView.Client.Files;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
@@ -18,7 +19,7 @@ internal sealed class ControlChartsDrawCommand : DocumentedCommand
     private readonly OriginOptions _origin = new();
     private readonly MeasurandChoice _measurand = new();
     private readonly ControlChartOptions _chart = new(ofFile: true);
-    private readonly ServerOption _server = new($"Let this server draw, for example {ServerOption.DefaultAddress}. Without it everything is computed here.");
+    private readonly ServerOption _server = new($"Let this server draw, for example {ServerAddresses.Default}. Without it everything is computed here.");
     private readonly JsonOption _json = new();
     private readonly ChartFileOption _picture = new();
     private readonly Screen _screen;

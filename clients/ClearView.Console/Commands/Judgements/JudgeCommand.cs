@@ -29,7 +29,7 @@ internal sealed partial class JudgeCommand : DocumentedCommand
     };
 
     private readonly ScanOptions _scans = new();
-    private readonly ServerOption _server = new($"The server that keeps the specification, or its method. [default with a name: {ServerOption.Variable} if it is set, else {ServerOption.DefaultAddress}]");
+    private readonly ServerOption _server = new($"The server that keeps the specification, or its method. [default with a name: {ServerOption.Variable} if it is set, else {ServerAddresses.Default}]");
     private readonly JsonOption _json = new();
     private readonly ChartFileOption _picture = new();
     private readonly Screen _screen;

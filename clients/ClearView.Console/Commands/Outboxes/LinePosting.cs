@@ -116,7 +116,8 @@ internal sealed class LinePosting
             var followed = new FollowedFolder(path, TimeSpan.FromSeconds(_settle.Resolve(parsed) is [var s] ? s : 2), TimeProvider.System);
             while (true)
             {
-                foreach (var file in followed.FindWhole(file => taken.Contains(file) || (unreadable.TryGetValue(file.FullName, out var known) && known == (file.Length, file.LastWriteTimeUtc))))
+                var left = new List<FileInfo>();
+                foreach (var file in followed.FindWhole(file => IsTaken(file, left) || (unreadable.TryGetValue(file.FullName, out var known) && known == (file.Length, file.LastWriteTimeUtc))))
                 {
                     try
                     {
@@ -131,7 +132,22 @@ internal sealed class LinePosting
                         screen.Fault($"{e.Message}; the file is left aside until it changes");
                     }
                 }
+                // Taken before a stop that came before they were moved, or copied back as they were.
+                foreach (var file in left)
+                {
+                    MoveAway(file, parsed.GetValue(_done));
+                }
                 await Task.Delay(Poll, stop.Token);
+            }
+
+            bool IsTaken(FileInfo file, List<FileInfo> left)
+            {
+                if (!taken.Contains(file))
+                {
+                    return false;
+                }
+                left.Add(file);
+                return true;
             }
         }
 

@@ -36,8 +36,8 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
         StoreOpening.RunAsync(screen, async () =>
         {
             StoreOpening.RequireExisting(from);
-            await using var source = await StoreOpening.OpenAsync(from, passwordFile, cancellation);
-            await using var target = await StoreOpening.OpenAsync(to, passwordFile, cancellation);
+            await using var source = await StoreName.OpenAsync(from, passwordFile, TimeProvider.System, cancellation);
+            await using var target = await StoreName.OpenAsync(to, passwordFile, TimeProvider.System, cancellation);
             var copied = await StoreCopy.RunAsync(source, target, cancellation);
             await screen.Output.WriteLineAsync(string.Create(
                 CultureInfo.InvariantCulture,

@@ -2,11 +2,10 @@ using ClearView.Console.Rendering;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Postgres;
-using ClearView.Records.Sqlite;
 
 namespace ClearView.Console.Commands.Records;
 
-/// <summary>Opens stores without a server.</summary>
+/// <summary>Works on stores without a server.</summary>
 internal static class StoreOpening
 {
     /// <summary>Makes sure that a store that is to be read is there.</summary>
@@ -18,15 +17,6 @@ internal static class StoreOpening
             throw new UsageException($"{store} does not exist.");
         }
     }
-
-    /// <summary>Opens a store.</summary>
-    /// <param name="store">A file, or postgres://USER@HOST:PORT/DATABASE.</param>
-    /// <param name="passwordFile">File whose first line is the password of the database.</param>
-    /// <param name="cancellation">Stops the opening.</param>
-    public static async Task<IStore> OpenAsync(string store, string? passwordFile, CancellationToken cancellation) =>
-        PostgresConnectionString.IsOne(store)
-            ? await PostgresStore.OpenAsync(PostgresConnectionString.Parse(store, passwordFile), TimeProvider.System, cancellation)
-            : SqliteStore.Open(store, TimeProvider.System);
 
     /// <summary>Runs what needs stores, and turns what goes wrong with them into words and an exit code.</summary>
     public static async Task<int> RunAsync(Screen screen, Func<Task<int>> body)

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using ClearView.Client;
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Console.Rendering.Decisions;
@@ -11,7 +12,7 @@ namespace ClearView.Console.Commands.Studies;
 /// <summary>What the questions on sampling have in common: server, output, and the way from question to answer.</summary>
 internal sealed class SamplingRun
 {
-    private readonly ServerOption _server = new($"Let this server compute, for example {ServerOption.DefaultAddress}. Without it everything is computed here.");
+    private readonly ServerOption _server = new($"Let this server compute, for example {ServerAddresses.Default}. Without it everything is computed here.");
     private readonly JsonOption _json = new();
 
     /// <summary>Adds the options to a command.</summary>

@@ -14,7 +14,7 @@ namespace ClearView.Console.Commands.Studies;
 internal sealed class StudyArguments
 {
     private readonly OwnValues _own = new();
-    private readonly ServerOption _server = new($"The server that holds the readings. [default: {ServerOption.Variable} if it is set, else {ServerOption.DefaultAddress}] "
+    private readonly ServerOption _server = new($"The server that holds the readings. [default: {ServerOption.Variable} if it is set, else {ServerAddresses.Default}] "
         + "A file of your own is worked on here unless a server is named.");
 
     private readonly JsonOption _json = new();
