@@ -23,7 +23,7 @@ public sealed partial class ClearViewClient
             }
             progress?.Invoke(response.Progress);
         }
-        throw Calls.CallFault.From(new Grpc.Core.RpcException(new Grpc.Core.Status(Grpc.Core.StatusCode.Internal, "the verification has no end")), _address);
+        throw Calls.CallFault.From(new Grpc.Core.RpcException(new Grpc.Core.Status(Grpc.Core.StatusCode.Internal, "the verification has no end")), _servers);
     }
 
     /// <summary>Exports the readings of a lot, a product or a line, signed.</summary>
@@ -43,7 +43,7 @@ public sealed partial class ClearViewClient
             }
             await file.WriteAsync(response.Content.Memory, cancellationToken).ConfigureAwait(false);
         }
-        throw Calls.CallFault.From(new Grpc.Core.RpcException(new Grpc.Core.Status(Grpc.Core.StatusCode.Internal, "the extract has no signature")), _address);
+        throw Calls.CallFault.From(new Grpc.Core.RpcException(new Grpc.Core.Status(Grpc.Core.StatusCode.Internal, "the extract has no signature")), _servers);
     }
 
     /// <summary>Gives the newest link of each chain, to be noted elsewhere.</summary>
