@@ -12,7 +12,7 @@ public sealed class WriteLaneTests
     public async Task Write_OneOfTheLaneFailed_FailsWhatIsBehindItAndNothingElse()
     {
         var committer = new FragileCommitter();
-        await using var writer = new GroupWriter<NumberedWrite>(committer);
+        await using var writer = new GroupWriter<NumberedWrite>(committer, TimeProvider.System);
         var lane = new WriteLane();
         var first = WriteAsync(writer, 1, lane);
         List<Task<NumberedWrite>> behind = [];
@@ -43,7 +43,7 @@ public sealed class WriteLaneTests
     public async Task Write_RefusedByTheSchema_EndsItsLaneWithinTheBatch()
     {
         var committer = new FragileCommitter { FailsForOne = true };
-        await using var writer = new GroupWriter<NumberedWrite>(committer);
+        await using var writer = new GroupWriter<NumberedWrite>(committer, TimeProvider.System);
         var lane = new WriteLane();
         var opening = WriteAsync(writer, 0, lane: null);
         Task<NumberedWrite>? refused = null, behind = null, alone = null;
