@@ -52,9 +52,6 @@ internal sealed class ServerSession : IAsyncDisposable
     /// <summary>The server's address, as people write it.</summary>
     public string Address => (_server.Address.Scheme == Uri.UriSchemeHttps ? "https://" : "") + _server.Address.Authority;
 
-    /// <summary>The store of the server.</summary>
-    public string Store => Path.Combine(_folder.FullName, "readings.db");
-
     public async ValueTask DisposeAsync()
     {
         await _server.StopAsync(CancellationToken.None);
