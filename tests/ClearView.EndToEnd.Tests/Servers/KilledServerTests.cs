@@ -1,6 +1,5 @@
 using ClearView.V1;
 
-using Grpc.Core;
 using Grpc.Net.Client;
 
 using Microsoft.Data.Sqlite;
