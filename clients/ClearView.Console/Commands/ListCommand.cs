@@ -148,6 +148,11 @@ internal sealed class ListCommand : DocumentedCommand
             notebook.Write(_screen, group.Count());
         }
         VerdictText.WriteSummary(_screen, results);
+        foreach (var reading in results.Select(result => result.Reading!).Where(reading => reading.SupersededBy.Length > 0))
+        {
+            _screen.Line($"[bold]superseded[/]: {Spectre.Console.Markup.Escape(reading.Measurement.Identification.Specimen)} {reading.ReadingId}");
+            _screen.Line($"    by {reading.SupersededBy}");
+        }
         TellOfMore(more, count);
     }
 

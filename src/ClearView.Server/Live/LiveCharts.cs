@@ -60,6 +60,12 @@ internal sealed class LiveCharts(
             var charts = Volatile.Read(ref _charts) ?? await ListAsync().ConfigureAwait(false);
             foreach (var chart in charts.Values)
             {
+                // What a correction takes out of a chart, the next reading finds gone.
+                if (entry.Corrects is not null)
+                {
+                    await chart.ForgetAsync().ConfigureAwait(false);
+                }
+
                 if (chart.ReadingOf(entry, sequence) is { } reading)
                 {
                     raised.AddRange(await CheckAsync(chart, reading, entry.Id).ConfigureAwait(false));
