@@ -35,16 +35,6 @@ internal sealed class ServerChain
         }
     }
 
-    /// <summary>Lets another session write the chain.</summary>
-    public async ValueTask ReleaseAsync()
-    {
-        var release = new NpgsqlCommand("SELECT pg_advisory_unlock(@chains, @chain)", _connection);
-        await using var ofCall = release.ConfigureAwait(false);
-        release.Parameters.AddWithValue("chains", AdvisoryLocks.Chains);
-        release.Parameters.AddWithValue("chain", (int)_committed.Chain);
-        await release.ExecuteNonQueryAsync().ConfigureAwait(false);
-    }
-
     /// <summary>Goes back to the last link that was committed.</summary>
     public void Begin() => _pen = _committed.Clone();
 

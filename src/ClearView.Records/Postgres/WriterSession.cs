@@ -87,20 +87,8 @@ internal sealed class WriterSession : IAsyncDisposable
     /// <summary>Ends the session and with it every lock.</summary>
     public async ValueTask DisposeAsync()
     {
-        // A connection that goes back to the pool would keep them.
+        // A connection that goes back to the pool would keep them: those of the order of recording and that of the chain.
         await _floors.ReleaseAllAsync().ConfigureAwait(false);
-        try
-        {
-            if (_connection.State == System.Data.ConnectionState.Open)
-            {
-                await _chain.ReleaseAsync().ConfigureAwait(false);
-            }
-        }
-        catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
-        {
-            // A session that died has lost its lock already.
-        }
-
         await _connection.DisposeAsync().ConfigureAwait(false);
     }
 
