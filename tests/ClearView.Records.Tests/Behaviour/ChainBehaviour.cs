@@ -127,6 +127,35 @@ public abstract class ChainBehaviour : IAsyncDisposable
         Assert.Equal(new ChainBreak(ChainFault.RecordChanged, 1, 1, RecordKey.Reading(1)), report.Break);
     }
 
+    [Theory]
+    [InlineData("UPDATE reading_signal SET signals = @flipped", ChainFault.RecordChanged)]
+    [InlineData("UPDATE reading_signal SET line = 'line 8'", ChainFault.RecordMissing)]
+    [InlineData("UPDATE reading_signal SET sequence = 3", ChainFault.RecordMissing)]
+    [InlineData("DELETE FROM reading_signal", ChainFault.RecordMissing)]
+    public async Task Verify_SignalsTamperedWith_NamesThem(string statement, ChainFault expected)
+    {
+        await FillAsync();
+        var reading = (await _temporary.Store.FindAsync(TemporaryStore.Id(2), Token))!;
+        await _temporary.Opened.Recorded.SettleAsync(reading, new byte[] { 1, 2, 3 });
+        Assert.Null((await VerifyAsync()).Break);
+        DropGuards("reading_signal");
+
+        Execute(statement.Replace("@flipped", Flipped("reading_signal", "signals", "sequence = 2"), StringComparison.Ordinal));
+
+        Assert.Equal(new ChainBreak(expected, 1, 11, RecordKey.Signals(2)), (await VerifyAsync()).Break);
+    }
+
+    [Fact]
+    public async Task Verify_SignalsSlippedIn_NamesThem()
+    {
+        await FillAsync();
+        DropGuards("reading_signal");
+
+        Execute("INSERT INTO reading_signal (line, sequence, signals) SELECT line, sequence, verdict FROM reading WHERE sequence = 2");
+
+        Assert.Equal(new ChainBreak(ChainFault.RecordWithoutLink, 0, 0, RecordKey.Signals(2)), (await VerifyAsync()).Break);
+    }
+
     [Fact]
     public async Task Verify_ReadingRemoved_NamesIt()
     {
