@@ -1,5 +1,7 @@
 using ClearView.Benchmarks.Evaluating;
+using ClearView.Benchmarks.Memory;
 using ClearView.Benchmarks.Posting;
+using ClearView.Benchmarks.Queries;
 
 namespace ClearView.Benchmarks.Measuring;
 
@@ -12,6 +14,8 @@ internal static class LoadModes
         new("post-stream-postgres", "[rounds]", "durable posting through one stream beside binary COPY, PostgreSQL", PostStreamPostgresLoad.RunAsync),
         new("post-latency", "[calls]", "one durable post beside an echo call and a plain flushed insert, SQLite", PostLatencyLoad.RunAsync),
         new("evaluate-stream", "[rounds]", "evaluation without storing beside an echo of the same messages", EvaluateStreamLoad.RunAsync),
+        new("memory", "[readings]", "resident memory of a server process while readings stream in, SQLite", MemoryLoad.RunAsync),
+        new("queries", "[postgres] [readings ...]", "times of queries as the store grows", QueryLoad.RunAsync),
     ];
 
     /// <summary>Runs what the arguments name, or tells what there is.</summary>
