@@ -1,3 +1,4 @@
+using System.Runtime;
 using System.Runtime.InteropServices;
 
 using Microsoft.Data.Sqlite;
@@ -9,10 +10,17 @@ internal static class Machine
 {
     /// <summary>Prints cores, runtime, and the engine of the store.</summary>
     /// <param name="engine">Name and version of the engine, with its settings; empty where there is none.</param>
-    public static void Print(string engine) => Console.WriteLine(string.Join("; ", new[]
+    public static void Print(string engine)
     {
-        FormattableString.Invariant($"{Environment.ProcessorCount} cores, {RuntimeInformation.OSArchitecture}"), RuntimeInformation.FrameworkDescription, engine,
-    }.Where(fact => fact.Length > 0)));
+        var collection = GCSettings.IsServerGC ? "server" : "workstation";
+        string[] facts =
+        [
+            FormattableString.Invariant($"{Environment.ProcessorCount} cores, {RuntimeInformation.OSArchitecture}"),
+            $"{RuntimeInformation.FrameworkDescription}, {collection} garbage collection",
+            engine,
+        ];
+        Console.WriteLine(string.Join("; ", facts.Where(fact => fact.Length > 0)));
+    }
 
     /// <summary>Name and version of the embedded engine.</summary>
     public static string Sqlite()

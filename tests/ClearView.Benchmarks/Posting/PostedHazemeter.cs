@@ -33,13 +33,20 @@ internal static class PostedHazemeter
             Identification = new Identification { Line = line, Product = "clear 25", Lot = lot, Specimen = FormattableString.Invariant($"S-{number}") },
             Conditions = new Conditions
             {
-                Instrument = "hazemeter 1", ApertureMm = 25.4, UvFilter = UvFilter.None, Geometry = Geometry.DirectionalToSphere, Operator = "M. Arden",
+                Instrument = "hazemeter 1",
+                ApertureMm = 25.4,
+                UvFilter = UvFilter.None,
+                Geometry = Geometry.DirectionalToSphere,
+                Operator = "M. Arden",
             },
             Scans = new Scans
             {
                 Hazemeter = new HazemeterReadings
                 {
-                    IncidentReading = 100, TotalReading = 91.5, InstrumentScatterReading = 0.4, SpecimenScatterReading = 2.2 + (0.1 * noise),
+                    IncidentReading = 100,
+                    TotalReading = 91.5,
+                    InstrumentScatterReading = 0.4,
+                    SpecimenScatterReading = 2.2 + (0.1 * noise),
                 },
             },
         };
