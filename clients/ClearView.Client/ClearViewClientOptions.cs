@@ -15,12 +15,16 @@ public sealed record ClearViewClientOptions
     /// <summary>Longest pause between attempts. Above 0; 2 s.</summary>
     public TimeSpan MaxBackoff { get; init; } = TimeSpan.FromSeconds(2);
 
+    /// <summary>Longest silence on a watch before its connection is taken for lost; servers speak every 3 s. Above 0; 15 s.</summary>
+    public TimeSpan WatchSilence { get; init; } = TimeSpan.FromSeconds(15);
+
     /// <summary>Who the client is, and which server it trusts. None by default.</summary>
     public ClearViewCredentials Credentials { get; init; } = new();
 
     internal void Validate()
     {
         ArgumentNullException.ThrowIfNull(Credentials);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(WatchSilence, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(CallDeadline, TimeSpan.Zero);
         ArgumentOutOfRangeException.ThrowIfLessThan(MaxAttempts, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(MaxAttempts, 5);

@@ -43,6 +43,11 @@ internal sealed class LiveCharts(
         }
     }
 
+    /// <summary>Whether a reading belongs to a chart, or may: as long as the charts have not been listed, any may.</summary>
+    /// <param name="entry">The reading, with its values.</param>
+    public bool MayRaise(ReadingEntry entry) =>
+        Volatile.Read(ref _charts) is not { } charts || charts.Values.Any(chart => chart.ReadingOf(entry, sequence: 0) is not null);
+
     /// <summary>Says what a stored reading raises on the charts that it belongs to.</summary>
     /// <param name="entry">The reading, with its values.</param>
     /// <param name="sequence">Its place in the order of recording.</param>
@@ -55,6 +60,12 @@ internal sealed class LiveCharts(
             var charts = Volatile.Read(ref _charts) ?? await ListAsync().ConfigureAwait(false);
             foreach (var chart in charts.Values)
             {
+                // What a correction takes out of a chart, the next reading finds gone.
+                if (entry.Corrects is not null)
+                {
+                    await chart.ForgetAsync().ConfigureAwait(false);
+                }
+
                 if (chart.ReadingOf(entry, sequence) is { } reading)
                 {
                     raised.AddRange(await CheckAsync(chart, reading, entry.Id).ConfigureAwait(false));

@@ -86,6 +86,14 @@ internal sealed class WatchedChart : IDisposable
         }
     }
 
+    /// <summary>Lets the next reading build the chart anew.</summary>
+    public async Task ForgetAsync()
+    {
+        await _gate.WaitAsync().ConfigureAwait(false);
+        _live = null;
+        _gate.Release();
+    }
+
     public void Dispose() => _gate.Dispose();
 
     private async Task<LiveAnswer> TakeAsync(SeriesReading reading, CancellationToken cancellationToken)

@@ -36,6 +36,12 @@ internal static class ReadingMapper
         };
     }
 
+    /// <summary>The store's form of signals: a reading that holds nothing else. Empty where there are none.</summary>
+    public static byte[] ToBytes(IReadOnlyList<RaisedSignal> signals) => new Reading { Signals = { signals } }.ToByteArray();
+
+    /// <summary>The signals of a stored reading.</summary>
+    public static IReadOnlyList<RaisedSignal> SignalsOf(StoredReading stored) => Reading.Parser.ParseFrom(stored.Signals.Span).Signals;
+
     /// <summary>The wire's form of a stored reading.</summary>
     /// <param name="stored">The reading.</param>
     /// <param name="omitSpectra">Whether to leave out raw scans and reduced spectra.</param>
@@ -54,6 +60,27 @@ internal static class ReadingMapper
         if (!entry.Verdict.IsEmpty)
         {
             reading.Verdict = Verdict.Parser.ParseFrom(entry.Verdict.Span);
+        }
+
+        reading.MergeFrom(stored.Signals.ToArray());
+        if (!entry.Origin.IsEmpty)
+        {
+            reading.Origin = RecordedOrigin.Parser.ParseFrom(entry.Origin.Span);
+        }
+
+        if (!entry.CorrectionNote.IsEmpty)
+        {
+            reading.Corrects = Correction.Parser.ParseFrom(entry.CorrectionNote.Span);
+        }
+
+        if (!entry.PictureInfo.IsEmpty)
+        {
+            reading.Picture = PictureInfo.Parser.ParseFrom(entry.PictureInfo.Span);
+        }
+
+        if (stored.SupersededBy is { } by)
+        {
+            reading.SupersededBy = ReadingIds.Write(by);
         }
 
         if (omitSpectra)

@@ -1,4 +1,5 @@
 using ClearView.Records.Model;
+using ClearView.Server.Mapping;
 using ClearView.V1;
 
 namespace ClearView.Server.Posting;
@@ -12,7 +13,7 @@ internal sealed record PostOutcome
     /// <summary>Whether an earlier post had stored it.</summary>
     public bool AlreadyStored { get; private init; }
 
-    /// <summary>Signals that the reading raised; empty where an earlier post had stored it.</summary>
+    /// <summary>Signals that the reading raised, at this post or the earlier one that stored it.</summary>
     public IReadOnlyList<RaisedSignal> Signals { get; private init; } = [];
 
     /// <summary>Why the post is refused; <see langword="null"/> where the reading is stored.</summary>
@@ -22,7 +23,12 @@ internal sealed record PostOutcome
     public static PostOutcome New(StoredReading stored, IReadOnlyList<RaisedSignal> signals) => new() { Stored = stored, Signals = signals };
 
     /// <summary>A reading that an earlier post stored.</summary>
-    public static PostOutcome Known(StoredReading stored) => new() { Stored = stored, AlreadyStored = true };
+    public static PostOutcome Known(StoredReading stored) => new()
+    {
+        Stored = stored,
+        AlreadyStored = true,
+        Signals = ReadingMapper.SignalsOf(stored),
+    };
 
     /// <summary>A post that is refused.</summary>
     public static PostOutcome Refused(PostFault fault) => new() { Fault = fault };

@@ -4,6 +4,7 @@ using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
 using ClearView.Server.Posting;
 using ClearView.Server.Security;
+using ClearView.Server.Watching;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -12,7 +13,13 @@ namespace ClearView.Server.Services;
 
 /// <summary>Stored readings, on the wire.</summary>
 internal sealed class ReadingGrpcService(
-    IReadingStore store, ReadingPoster poster, OpenStreams openStreams, ILogger<ReadingGrpcService> logger)
+    IReadingStore store,
+    IRecordedStore recorded,
+    IPictureStore pictures,
+    ReadingPoster poster,
+    WatchPace pace,
+    OpenStreams openStreams,
+    ILogger<ReadingGrpcService> logger)
     : ReadingService.ReadingServiceBase
 {
     // Clients accept 4 MB by default; a page ends before that.
@@ -23,9 +30,9 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        var caller = Caller.Of(context);
-        var pending = await poster.TakeAsync(request, request.CalculateSize(), caller, lane: null, context.CancellationToken).ConfigureAwait(false);
-        return PostAnswers.ToResponse(await poster.FinishAsync(pending, caller).ConfigureAwait(false));
+        var source = PostSource.Of(context);
+        var pending = await poster.TakeAsync(request, request.CalculateSize(), source, lane: null, context.CancellationToken).ConfigureAwait(false);
+        return PostAnswers.ToResponse(await poster.FinishAsync(pending, source.Caller).ConfigureAwait(false));
     }
 
     public override async Task PostReadings(
@@ -34,7 +41,7 @@ internal sealed class ReadingGrpcService(
         ServerCallContext context)
     {
         openStreams.Add(context.GetHttpContext().Response);
-        var stream = new PostStream(poster, Caller.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
+        var stream = new PostStream(poster, PostSource.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
         try
         {
             await stream.RunAsync().ConfigureAwait(false);
@@ -42,6 +49,29 @@ internal sealed class ReadingGrpcService(
         finally
         {
             PostLog.StreamEnded(logger, stream.StoredCount, stream.KnownCount, stream.RefusedCount);
+        }
+    }
+
+    public override async Task WatchReadings(
+        WatchReadingsRequest request, IServerStreamWriter<WatchReadingsResponse> responseStream, ServerCallContext context)
+    {
+        openStreams.Add(context.GetHttpContext().Response);
+        var violations = new Violations();
+        var query = WatchQueries.Read(request, violations);
+        FieldFaults.ThrowIfAny(violations);
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, openStreams.Stopping);
+        var watch = new ReadingWatch(recorded, request, query, pace, response => openStreams.WriteAsync(responseStream, response, context));
+        try
+        {
+            await watch.RunAsync(ending.Token).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
+        {
+            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; go on with the last position."));
+        }
+        finally
+        {
+            WatchLog.Ended(logger, watch.SentCount);
         }
     }
 
@@ -56,6 +86,25 @@ internal sealed class ReadingGrpcService(
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
         Caller.Of(context).CheckStation(stored.Entry.Line);
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
+    }
+
+    public override async Task<GetPictureResponse> GetPicture(GetPictureRequest request, ServerCallContext context)
+    {
+        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var violation))
+        {
+            throw FieldFaults.Invalid([violation]);
+        }
+
+        var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        Caller.Of(context).CheckStation(stored.Entry.Line);
+        var picture = await pictures.FindAsync(stored.Sequence, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"The reading {ReadingIds.Write(id)} has no picture."));
+        return new GetPictureResponse
+        {
+            Info = PictureInfo.Parser.ParseFrom(stored.Entry.PictureInfo.Span),
+            Picture = Google.Protobuf.UnsafeByteOperations.UnsafeWrap(picture),
+        };
     }
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)

@@ -39,6 +39,37 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
         return Task.FromResult(new PostReadingResponse { Reading = new Reading { ReadingId = request.ReadingId } });
     }
 
+    /// <summary>What watches asked for.</summary>
+    public List<WatchReadingsRequest> Watches { get; } = [];
+
+    /// <summary>Answers of a watch before it breaks.</summary>
+    public int WatchedBeforeBreak { get; set; } = int.MaxValue;
+
+    /// <summary>Whether a watch falls silent instead of breaking.</summary>
+    public bool WatchFallsSilent { get; set; }
+
+    // Readings are numbered without end; a position is the number of the last one.
+    public override async Task WatchReadings(
+        WatchReadingsRequest request, IServerStreamWriter<WatchReadingsResponse> responseStream, ServerCallContext context)
+    {
+        Watches.Add(request.Clone());
+        if (CallsToFail-- > 0)
+        {
+            throw new RpcException(new Grpc.Core.Status(Fault, "told to fail"));
+        }
+        var place = request.Position.Length == 0 ? 0 : int.Parse(request.Position, System.Globalization.CultureInfo.InvariantCulture);
+        for (var sent = 0; sent < WatchedBeforeBreak; sent++)
+        {
+            var position = (++place).ToString(System.Globalization.CultureInfo.InvariantCulture);
+            await responseStream.WriteAsync(new WatchReadingsResponse { Reading = new Reading { ReadingId = position }, Position = position });
+        }
+        if (WatchFallsSilent)
+        {
+            await Task.Delay(Timeout.Infinite, context.CancellationToken);
+        }
+        throw new RpcException(new Grpc.Core.Status(StatusCode.Unavailable, "stopping"));
+    }
+
     /// <summary>Streams still to break.</summary>
     public int StreamsToBreak { get; set; }
 

@@ -31,7 +31,9 @@ public sealed class LiveSignalTests
                 MeasuredAt = ChartExamples.At(1),
             },
             signal);
-        Assert.Empty(again.Signals);
+        Assert.Equal(posted.Signals, again.Signals);
+        Assert.Equal(posted.Signals, posted.Reading.Signals);
+        Assert.Equal(posted.Reading, again.Reading);
         Assert.Empty(elsewhere.Signals);
     }
 
