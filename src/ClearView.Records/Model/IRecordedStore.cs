@@ -20,7 +20,7 @@ public interface IRecordedStore
 
     /// <summary>
     /// Completes when there may be something new. Take it before asking for a page, and wait for it after an empty one. What is
-    /// stored through other servers may not be told in time, so that the wait needs an end of its own.
+    /// stored through other servers is told too, but may be missed while a connection is lost, so that the wait needs an end of its own.
     /// </summary>
     Task Changed { get; }
 

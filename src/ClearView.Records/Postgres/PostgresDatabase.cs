@@ -17,11 +17,14 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
 {
     private readonly NpgsqlDataSource _source;
     private readonly GroupWriter<IPromise> _writer;
+    private readonly ChangeNotices _notices;
     private int _disposed;
 
     private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
     {
         _source = source;
+        _notices = new ChangeNotices(source, () => Changes!.Tell());
+        Changes = new Changes(_notices.Listen);
         _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock), clock);
     }
 
@@ -35,7 +38,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     public bool IsShared => true;
 
     /// <inheritdoc/>
-    public Changes Changes { get; } = new();
+    public Changes Changes { get; }
 
     // A part of the table may have no statistics yet: "OFFSET 0" keeps the look by key, reading by reading.
 
@@ -155,7 +158,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         ThrowIfClosed();
         var pending = new PendingReading(entry) { Lane = lane };
         var outcome = await _writer.WriteAsync(pending, pending.Task, cancellationToken).ConfigureAwait(false);
-        Changes.Tell();
+        Tell();
         return outcome;
     }
 
@@ -165,7 +168,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         ThrowIfClosed();
         var pending = new PendingSignals(line, sequence, signals);
         await _writer.WriteAsync(pending, pending.Task, CancellationToken.None).ConfigureAwait(false);
-        Changes.Tell();
+        Tell();
     }
 
     /// <inheritdoc/>
@@ -202,8 +205,15 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         if (Interlocked.Exchange(ref _disposed, 1) == 0)
         {
             await _writer.DisposeAsync().ConfigureAwait(false);
+            await _notices.DisposeAsync().ConfigureAwait(false);
             await _source.DisposeAsync().ConfigureAwait(false);
         }
+    }
+
+    private void Tell()
+    {
+        Changes.Tell();
+        _notices.Send();
     }
 
     private void ThrowIfClosed()
