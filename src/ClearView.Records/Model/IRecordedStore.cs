@@ -38,6 +38,25 @@ public interface IRecordedStore
     Task<RecordedPage> ListAsync(RecordedQuery query, CancellationToken cancellationToken);
 
     /// <summary>
+    /// The last place before which nothing can be added any more, 0 where nothing is recorded; signals of readings up to it may not be
+    /// stored yet.
+    /// </summary>
+    /// <param name="cancellationToken">Stops the look.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    Task<long> CompleteAsync(CancellationToken cancellationToken);
+
+    /// <summary>Whether another server may have recorded something between two places, or may yet. Asks memory only.</summary>
+    /// <param name="after">Behind this place.</param>
+    /// <param name="before">Before this place, of a reading that this server recorded.</param>
+    bool MayHoldOthers(long after, long before);
+
+    /// <summary>Lists what other servers recorded, as soon as it is stored.</summary>
+    /// <param name="query">Which readings.</param>
+    /// <param name="cancellationToken">Stops the listing.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken);
+
+    /// <summary>
     /// Stores what a reading raised, and lets it be listed. To be called once for each new reading that was handed in with
     /// <see cref="ReadingEntry.AwaitsSignals"/>, in any case.
     /// </summary>

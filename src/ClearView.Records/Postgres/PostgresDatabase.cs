@@ -18,6 +18,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     private readonly NpgsqlDataSource _source;
     private readonly GroupWriter<IPromise> _writer;
     private readonly ChangeNotices _notices;
+    private readonly OwnSequences _own = new();
     private int _disposed;
 
     private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
@@ -25,7 +26,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         _source = source;
         _notices = new ChangeNotices(source, () => Changes!.Tell());
         Changes = new Changes(_notices.Listen);
-        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock), clock);
+        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, _own, clock), clock);
     }
 
     // Line and time lead to the part of the table and to its key.
@@ -51,6 +52,12 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
 
     /// <inheritdoc/>
     public long LastListable(DbConnection connection, bool beforeSignals) => RecordingFloors.Complete(connection, beforeSignals);
+
+    /// <inheritdoc/>
+    public bool MayHoldOthers(long after, long before) => !_own.Cover(after, before);
+
+    /// <inheritdoc/>
+    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new OthersScan(_own).Run((NpgsqlConnection)connection, query);
 
     /// <summary>Opens a database, and brings its schema forward where needed.</summary>
     public static async Task<PostgresDatabase> OpenAsync(

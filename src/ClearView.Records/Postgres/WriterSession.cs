@@ -15,11 +15,13 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly LabelCodes _codes;
     private readonly RowCopy _copy;
     private readonly RecordingFloors _floors;
+    private readonly OwnSequences _own;
 
-    private WriterSession(NpgsqlConnection connection, IStoreDatabase database)
+    private WriterSession(NpgsqlConnection connection, IStoreDatabase database, OwnSequences own)
     {
         _connection = connection;
         _database = database;
+        _own = own;
         _months = new MonthPartitions(connection);
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
@@ -30,7 +32,7 @@ internal sealed class WriterSession : IAsyncDisposable
     public bool IsInDoubt { get; private set; }
 
     /// <summary>Opens a session that commits durably, whatever the database's default is.</summary>
-    public static async Task<WriterSession> OpenAsync(NpgsqlDataSource source, IStoreDatabase database)
+    public static async Task<WriterSession> OpenAsync(NpgsqlDataSource source, IStoreDatabase database, OwnSequences own)
     {
         var connection = await source.OpenConnectionAsync().ConfigureAwait(false);
         try
@@ -41,7 +43,7 @@ internal sealed class WriterSession : IAsyncDisposable
                 connection);
             await using var ofCall = command.ConfigureAwait(false);
             await command.ExecuteNonQueryAsync().ConfigureAwait(false);
-            return new WriterSession(connection, database);
+            return new WriterSession(connection, database, own);
         }
         catch
         {
@@ -123,6 +125,7 @@ internal sealed class WriterSession : IAsyncDisposable
         // The first of equal identifiers in the batch stands for the others.
         var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
         var sequences = await ClaimAsync(firsts).ConfigureAwait(false);
+        _own.Take(sequences.Values);
         var stored = firsts.Where(reading => sequences.ContainsKey(reading.Entry.Id))
             .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id])).ToList();
         if (stored.Count > 0)

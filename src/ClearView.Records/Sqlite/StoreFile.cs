@@ -58,6 +58,12 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         return beforeSignals ? last : Math.Min(last, _committer.Awaited.Floor);
     }
 
+    /// <inheritdoc/>
+    public bool MayHoldOthers(long after, long before) => false;
+
+    /// <inheritdoc/>
+    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, IsBroken: false);
+
     /// <summary>Opens a file, and creates or upgrades it where needed.</summary>
     /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
     /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>

@@ -73,7 +73,7 @@ internal sealed class ReadingPoster(
 
             var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
             var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
-            entry = entry with { AwaitsSignals = charts.MayRaise(entry) };
+            entry = entry with { AwaitsSignals = await charts.MayRaiseAsync(entry).ConfigureAwait(false) };
             return new PendingPost(request, null, entry, store.AppendAsync(entry, lane, CancellationToken.None));
         }
         catch (DocumentNotFoundException notFound)
