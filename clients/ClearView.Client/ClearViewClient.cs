@@ -25,6 +25,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     private readonly JudgementService.JudgementServiceClient _judgements;
     private readonly ControlChartService.ControlChartServiceClient _controlCharts;
     private readonly StudyService.StudyServiceClient _studies;
+    private readonly AuditService.AuditServiceClient _audit;
     private readonly AccessService.AccessServiceClient _access;
 
     private ClearViewClient(ServerAddresses servers, ClearViewClientOptions options)
@@ -39,6 +40,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         _judgements = new JudgementService.JudgementServiceClient(_channel);
         _controlCharts = new ControlChartService.ControlChartServiceClient(_channel);
         _studies = new StudyService.StudyServiceClient(_channel);
+        _audit = new AuditService.AuditServiceClient(_channel);
         _access = new AccessService.AccessServiceClient(_channel);
     }
 
@@ -176,6 +178,16 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         var request = new GetReadingRequest { ReadingId = id.ToString("D") };
         var response = await CallAsync(call => _readings.GetReadingAsync(request, call), cancellationToken).ConfigureAwait(false);
         return response.Reading;
+    }
+
+    /// <summary>Gives the picture of a stored reading, bit for bit.</summary>
+    /// <param name="id">The reading's identifier.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <exception cref="ClearViewCallException">There is no such reading, it has no picture, or the server could not be reached.</exception>
+    public async Task<GetPictureResponse> GetPictureAsync(Guid id, CancellationToken cancellationToken = default)
+    {
+        var request = new GetPictureRequest { ReadingId = id.ToString("D") };
+        return await CallAsync(call => _readings.GetPictureAsync(request, call), cancellationToken).ConfigureAwait(false);
     }
 
     /// <summary>Gives stored readings, page after page as they are read.</summary>

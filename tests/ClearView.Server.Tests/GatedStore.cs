@@ -44,7 +44,7 @@ internal sealed class GatedStore : IReadingStore
         for (var i = 0; i < count; i++)
         {
             Assert.True(_waiting.TryDequeue(out var oldest));
-            oldest.Promise.SetResult(new AppendOutcome(new StoredReading(oldest.Entry, DateTimeOffset.UnixEpoch, i + 1), AlreadyStored: false));
+            oldest.Promise.SetResult(new AppendOutcome(new StoredReading(oldest.Entry, DateTimeOffset.UnixEpoch, i + 1), alreadyStored: false));
         }
     }
 

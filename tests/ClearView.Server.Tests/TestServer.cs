@@ -53,6 +53,8 @@ internal sealed class TestServer : IAsyncDisposable
 
     public ControlChartService.ControlChartServiceClient ControlCharts => new(Channel);
 
+    public AuditService.AuditServiceClient Audit => new(Channel);
+
     public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public static async Task<TestServer> StartAsync(

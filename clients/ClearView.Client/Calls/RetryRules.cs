@@ -17,13 +17,14 @@ internal static class RetryRules
         {
             config.MethodConfigs.Add(Repeated("clearview.v1.EvaluationService", "Evaluate", "EvaluateSpecimens"));
             config.MethodConfigs.Add(Repeated("clearview.v1.CatalogueService", "GetCatalogue", "ListMethods", "GetMethod", "StoreMethod"));
-            config.MethodConfigs.Add(Repeated("clearview.v1.ReadingService", "PostReading", "GetReading", "ListReadings"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.ReadingService", "PostReading", "GetReading", "GetPicture", "ListReadings"));
             config.MethodConfigs.Add(Repeated("clearview.v1.SpecificationService",
                 "StoreSpecification", "GetSpecification", "ListSpecifications", "StoreReference", "GetReference", "ListReferences"));
             config.MethodConfigs.Add(Repeated("clearview.v1.JudgementService", "JudgeSpecimens", "JudgeReadings"));
             config.MethodConfigs.Add(Repeated("clearview.v1.ControlChartService",
                 "StoreControlChart", "ListControlCharts", "GetControlChart", "DrawControlChart"));
             config.MethodConfigs.Add(Repeated("clearview.v1.StudyService", "EstimateCapability", "MapRoll", "CompareLots", "PlanSampling"));
+            config.MethodConfigs.Add(Repeated("clearview.v1.AuditService", "VerifyChain", "ListHeads", "ExportExtract"));
             config.MethodConfigs.Add(Repeated("clearview.v1.AccessService", "ListKeys", "RevokeKey"));
         }
         return config;

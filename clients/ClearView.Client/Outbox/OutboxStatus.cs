@@ -44,6 +44,7 @@ public sealed record OutboxStatus(
         try
         {
             var limits = ReadLimits(layout) ?? new OutboxLimits(options.LimitBytes, options.LeastFreeBytes);
+            ImmutableArray<string> quarantined = [.. OutboxLayout.Find(layout.Quarantine, "*.bin")];
             var (used, free) = (layout.Measure(), options.MeasureFreeBytes(layout.Folder));
             return new OutboxStatus(
                 layout.Folder,
@@ -54,8 +55,8 @@ public sealed record OutboxStatus(
                 free,
                 limits.LeastFreeBytes,
                 [.. OutboxLayout.Find(layout.Refused, "*.json").Select(RefusedReading.Read).OfType<RefusedReading>()],
-                [.. OutboxLayout.Find(layout.Quarantine, "*.bin")],
-                [.. FindAlarms(used, limits.LimitBytes, free, limits.LeastFreeBytes)]);
+                quarantined,
+                [.. FindAlarms(used, limits.LimitBytes, free, limits.LeastFreeBytes), .. FindDamage(quarantined)]);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -77,6 +78,10 @@ public sealed record OutboxStatus(
         }
         return alarms;
     }
+
+    private static IEnumerable<string> FindDamage(ImmutableArray<string> quarantined) => quarantined.IsEmpty
+        ? []
+        : [$"damaged bytes were set aside, in {quarantined.Length} file{(quarantined.Length == 1 ? "" : "s")}: readings may be missing; post them again from where they came, then move the files away"];
 
     private static OutboxLimits? ReadLimits(OutboxLayout layout)
     {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 
+using ClearView.Console.Commands.Audit;
 using ClearView.Console.Commands.ControlCharts;
 using ClearView.Console.Commands.Judgements;
 using ClearView.Console.Commands.Keys;
@@ -35,8 +36,10 @@ internal static class ClearViewRoot
             new PostCommand(screen),
             new OutboxCommand(screen),
             new WatchCommand(screen),
+            new CorrectCommand(screen),
             new ListCommand(screen),
             new ShowCommand(screen),
+            new PictureCommand(screen),
             new MethodsCommand(screen),
             new CatalogueCommand(screen),
             new SpecificationsCommand(screen),
@@ -50,6 +53,7 @@ internal static class ClearViewRoot
             new SamplingCommand(screen),
             ChartCommands.Create(clock, () => new ChartMethodChoice()),
             new RecordsCommand(screen),
+            new AuditCommand(screen, clock),
             new KeysCommand(screen, clock),
             new DemoCommand(screen),
         };

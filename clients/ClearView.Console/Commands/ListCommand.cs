@@ -37,7 +37,7 @@ internal sealed class ListCommand : DocumentedCommand
         [
             "clearview list",
             "clearview list --product \"clear lidding 38\" --roll 14 --from 2026-03-02 --limit \"haze<=2.0\"",
-            "clearview list --line 3 --count 500 --csv > line3.csv",
+            "clearview list --line 3 --count 500 --csv",
         ])
     {
         _screen = screen;
@@ -148,6 +148,11 @@ internal sealed class ListCommand : DocumentedCommand
             notebook.Write(_screen, group.Count());
         }
         VerdictText.WriteSummary(_screen, results);
+        foreach (var reading in results.Select(result => result.Reading!).Where(reading => reading.SupersededBy.Length > 0))
+        {
+            _screen.Line($"[bold]superseded[/]: {Spectre.Console.Markup.Escape(reading.Measurement.Identification.Specimen)} {reading.ReadingId}");
+            _screen.Line($"    by {reading.SupersededBy}");
+        }
         TellOfMore(more, count);
     }
 

@@ -29,6 +29,8 @@ internal sealed class PostCommand : DocumentedCommand
             StoredNames.Specification, "write a specification's name, or NAME@VERSION"),
     };
 
+    private readonly PostedByOptions _postedBy = new();
+    private readonly PictureFileOption _picture = new();
     private readonly LinePosting _line = new();
     private readonly Screen _screen;
 
@@ -43,6 +45,8 @@ internal sealed class PostCommand : DocumentedCommand
     {
         _screen = screen;
         _arguments.AddTo(this);
+        BeginGroup("Origin, stored with each reading", _postedBy.AddTo(this));
+        _picture.AddTo(this);
         _line.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
     }
@@ -53,6 +57,10 @@ internal sealed class PostCommand : DocumentedCommand
         await using var client = _arguments.Connect(parsed)!;
         if (_line.IsGiven(parsed))
         {
+            if (_picture.IsGiven(parsed))
+            {
+                throw new UsageException("--picture goes with one scan file, not with --follow or --stdin");
+            }
             return await _line.RunAsync(
                 new OutboxScreen(_screen, _arguments.Limits(parsed), _arguments.WantsJson(parsed)),
                 parsed, client, _arguments.Scans(parsed), () => RequestMakerAsync(parsed, client, cancellation), cancellation);
@@ -64,11 +72,21 @@ internal sealed class PostCommand : DocumentedCommand
             _screen.Error($"nothing was posted, because {VerdictText.Counted(input.FaultyFiles, "file")} cannot be read");
             return ExitCode.BadInput;
         }
+        if (_picture.IsGiven(parsed) && input.Specimens.Count != 1)
+        {
+            throw new UsageException($"--picture goes with one specimen; the files hold {NumberText.Plain(input.Specimens.Count)}");
+        }
         var specification = _arguments.Specification!.Resolve(parsed);
+        var (origin, picture) = (_postedBy.Resolve(parsed), _picture.Resolve(parsed));
         var results = await _screen.WithProgressAsync("posting", input.Specimens.Count, async step =>
         {
             var done = new List<SpecimenResult>();
-            var requests = input.Specimens.Select(specimen => specification is not null ? Request(specimen.Measurement, specification) : Request(specimen.Measurement, method));
+            var requests = input.Specimens.Select(specimen =>
+            {
+                var request = PostRequests.Of(specimen.Measurement, method, specification, origin);
+                request.Picture = picture;
+                return request;
+            });
             await foreach (var answer in client.PostManyAsync(requests.ToAsyncEnumerable(), includeReadings: true, cancellation))
             {
                 done.Add(ResultOf(input.Specimens[done.Count], answer, limits));
@@ -115,40 +133,19 @@ internal sealed class PostCommand : DocumentedCommand
         return refusal is { Status: StatusCode.InvalidArgument, Violations.IsEmpty: false } ? result with { Violations = refusal.Violations } : throw refusal;
     }
 
-    private static PostReadingRequest Request(Measurement measurement, SpecificationName specification) => new()
-    {
-        ReadingId = ReadingId.ForContent(measurement, specification).ToString("D"),
-        Measurement = measurement,
-        SpecificationName = specification,
-    };
-
-    private static PostReadingRequest Request(Measurement measurement, ChosenMethod method)
-    {
-        var request = new PostReadingRequest { ReadingId = ReadingId.ForContent(measurement, method.Method).ToString("D"), Measurement = measurement };
-        if (method.StoredName is { } name)
-        {
-            request.MethodName = name;
-        }
-        else
-        {
-            request.Method = method.Method;
-        }
-        return request;
-    }
-
     // A specification and a built-in method need no server; a stored method is fetched, since identifiers rest on its content.
     private async Task<Func<Measurement, PostReadingRequest>> RequestMakerAsync(ParseResult parsed, ClearViewClient client, CancellationToken cancellation)
     {
         if (_arguments.Specification!.Resolve(parsed) is { } specification)
         {
-            return measurement => Request(measurement, specification);
+            return measurement => PostRequests.Of(measurement, specification, _postedBy.Resolve(parsed));
         }
         while (true)
         {
             try
             {
                 var method = await _arguments.ResolveMethodAsync(parsed, client, cancellation);
-                return measurement => Request(measurement, method);
+                return measurement => PostRequests.Of(measurement, method, specification: null, _postedBy.Resolve(parsed));
             }
             catch (ClearViewCallException e) when (e.IsTransient)
             {

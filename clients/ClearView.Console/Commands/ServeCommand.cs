@@ -14,6 +14,7 @@ internal sealed class ServeCommand : DocumentedCommand
         new("--listen") { HelpName = "ADDRESS", Description = $"Address and port; port 0 takes a free one. Beyond this machine it needs a certificate and keys. [default: {ServerAddresses.Default}]" },
         new("--store") { HelpName = "STORE", Description = "File of the store, created where it is missing, or postgres://USER@HOST:PORT/DATABASE. [default: clearview.db]" },
         new("--store-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the database. [default: PGPASSWORD]" },
+        new("--audit-key-file") { HelpName = "FILE", Description = "Private key that signs extracts for auditors (PEM, ECDSA on P-256; docs/audit.md)." },
         new("--certificate") { HelpName = "FILE", Description = "The server's certificate and those above it, PEM or PKCS #12; calls are then encrypted. Read again when it changes." },
         new("--certificate-key") { HelpName = "FILE", Description = "The private key, PEM. [default: in the certificate's file]" },
         new("--certificate-password-file") { HelpName = "FILE", Description = "File whose first line is the password of the private key." },

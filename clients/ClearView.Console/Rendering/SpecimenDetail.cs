@@ -72,6 +72,7 @@ internal static class SpecimenDetail
             rows.Add(("Reading ID", reading.ReadingId));
             // The build behind the version stands in the JSON.
             rows.Add(("Stored at", $"{Time(reading.RecordedAt)} by version {reading.SoftwareVersion.Split('+')[0]}"));
+            rows.AddRange(MakingText.Rows(reading));
         }
         return rows;
     }

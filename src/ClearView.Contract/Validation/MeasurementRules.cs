@@ -113,7 +113,7 @@ internal static class MeasurementRules
         }
     }
 
-    private static void CheckTime(Timestamp? measuredAt, string path, TimeProvider clock, Violations violations)
+    internal static void CheckTime(Timestamp? measuredAt, string path, TimeProvider clock, Violations violations)
     {
         if (measuredAt is null)
         {

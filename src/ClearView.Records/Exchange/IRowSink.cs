@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 
 namespace ClearView.Records.Exchange;
@@ -13,4 +14,10 @@ internal interface IRowSink
 
     /// <summary>Takes a document; the versions of a name come one after the other.</summary>
     void AddVersion(VersionedKind kind, StoredVersion version);
+
+    /// <summary>Takes the picture of a reading.</summary>
+    void AddPicture(long sequence, byte[] picture);
+
+    /// <summary>Takes links.</summary>
+    void AddLinks(IReadOnlyList<Link> rows);
 }

@@ -59,7 +59,7 @@ public static class StoreCopy
             ? kept
             : throw new StoreCopyException(string.Create(
                 CultureInfo.InvariantCulture,
-                $"The copy differs from the source and was dropped: {sent.Readings} readings, {sent.Values} values, {sent.Documents} documents, {sent.Signals} readings with signals, {sent.Sha256} sent; {kept.Readings}, {kept.Values}, {kept.Documents}, {kept.Signals}, {kept.Sha256} kept."));
+                $"The copy differs from the source and was dropped: {sent.Readings} readings, {sent.Values} values, {sent.Documents} documents, {sent.Signals} readings with signals, {sent.Links} links, {sent.Sha256} sent; {kept.Readings}, {kept.Values}, {kept.Documents}, {kept.Signals}, {kept.Links}, {kept.Sha256} kept."));
     }
 
     private static IStoreDatabase DatabaseOf(IStore store) => store is IStoreBehind behind

@@ -1,5 +1,6 @@
 using System.Data.Common;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
@@ -18,7 +19,7 @@ internal sealed class StoreWalk(DbConnection connection)
     {
         using var command = Commands.Make(
             connection,
-            "SELECT CASE WHEN EXISTS (SELECT 1 FROM reading) OR EXISTS (SELECT 1 FROM versioned) OR EXISTS (SELECT 1 FROM series_value) THEN 1 ELSE 0 END");
+            "SELECT CASE WHEN EXISTS (SELECT 1 FROM reading) OR EXISTS (SELECT 1 FROM versioned) OR EXISTS (SELECT 1 FROM series_value) OR EXISTS (SELECT 1 FROM link) THEN 1 ELSE 0 END");
         return Convert.ToInt64(command.ExecuteScalar(), System.Globalization.CultureInfo.InvariantCulture) == 0;
     }
 
@@ -30,6 +31,13 @@ internal sealed class StoreWalk(DbConnection connection)
         using var digest = new RowDigest();
         Batch(Readings(), reading => reading.Entry.PayloadLength + reading.Signals.Length, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
         Batch(Values(), _ => 0, digest.Add, rows => sink?.AddValues(rows), cancellationToken);
+        foreach (var (sequence, picture) in Pictures())
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            digest.Add(sequence, picture);
+            sink?.AddPicture(sequence, picture);
+        }
+
         foreach (var kind in Enum.GetValues<VersionedKind>().OrderBy(KindKeys.Of, StringComparer.Ordinal))
         {
             foreach (var version in Versions(kind))
@@ -40,6 +48,7 @@ internal sealed class StoreWalk(DbConnection connection)
             }
         }
 
+        Batch(Links(), _ => 0, digest.Add, rows => sink?.AddLinks(rows), cancellationToken);
         return digest.Contents;
     }
 
@@ -125,6 +134,28 @@ internal sealed class StoreWalk(DbConnection connection)
                     AlongM = rows.IsDBNull(8) ? null : rows.GetDouble(8),
                 };
             }
+        }
+    }
+
+    private IEnumerable<(long Sequence, byte[] Picture)> Pictures()
+    {
+        using var command = Commands.Make(connection, "SELECT sequence, body FROM picture ORDER BY sequence");
+        command.CommandTimeout = 0;
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            yield return (rows.GetInt64(0), rows.GetFieldValue<byte[]>(1));
+        }
+    }
+
+    private IEnumerable<Link> Links()
+    {
+        using var command = Commands.Make(connection, LinkRows.SelectLink + " ORDER BY chain, position");
+        command.CommandTimeout = 0;
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            yield return LinkRows.Read(rows);
         }
     }
 

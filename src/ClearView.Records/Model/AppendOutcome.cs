@@ -1,9 +1,31 @@
 namespace ClearView.Records.Model;
 
 /// <summary>What came of handing a reading to the store.</summary>
-/// <param name="Reading">The reading under this identifier, as it is stored.</param>
-/// <param name="AlreadyStored">
-/// <see langword="true"/> when the identifier was taken, so that nothing was written (the stored reading may differ from
-/// the one handed in); <see langword="false"/> when the reading is new.
-/// </param>
-public sealed record AppendOutcome(StoredReading Reading, bool AlreadyStored);
+public sealed record AppendOutcome
+{
+    private readonly StoredReading? _reading;
+
+    /// <param name="reading">The reading under this identifier, as it is stored.</param>
+    /// <param name="alreadyStored">Whether the identifier was taken.</param>
+    public AppendOutcome(StoredReading reading, bool alreadyStored)
+    {
+        _reading = reading;
+        AlreadyStored = alreadyStored;
+    }
+
+    /// <param name="refusal">Why the reading is not stored.</param>
+    public AppendOutcome(CorrectionRefusal refusal) => Refusal = refusal;
+
+    /// <summary>The reading under this identifier, as it is stored.</summary>
+    /// <exception cref="InvalidOperationException">The reading was refused.</exception>
+    public StoredReading Reading => _reading ?? throw new InvalidOperationException("The reading was refused.");
+
+    /// <summary>
+    /// <see langword="true"/> when the identifier was taken, so that nothing was written (the stored reading may differ from
+    /// the one handed in); <see langword="false"/> when the reading is new, or was refused.
+    /// </summary>
+    public bool AlreadyStored { get; }
+
+    /// <summary>Why the reading is not stored: it cannot correct what it says; <see langword="null"/> otherwise.</summary>
+    public CorrectionRefusal? Refusal { get; }
+}

@@ -1,3 +1,5 @@
+using ClearView.Records.Audit;
+
 namespace ClearView.Records.Model;
 
 /// <summary>A store: readings, their series, and documents under names. Every engine behaves alike.</summary>
@@ -15,6 +17,12 @@ public interface IStore : IAsyncDisposable
 
     /// <summary>The series of values.</summary>
     ISeriesStore Series { get; }
+
+    /// <summary>The chains that hold every record.</summary>
+    IAuditStore Audit { get; }
+
+    /// <summary>The pictures of readings.</summary>
+    IPictureStore Pictures { get; }
 
     /// <summary>The documents of a kind.</summary>
     /// <param name="kind">The kind.</param>

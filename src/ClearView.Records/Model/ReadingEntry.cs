@@ -53,6 +53,21 @@ public sealed record ReadingEntry
     /// <summary>The verdict, serialised; empty where the reading was not judged.</summary>
     public ReadOnlyMemory<byte> Verdict { get; init; }
 
+    /// <summary>Who made the reading, from where and with what, serialised; empty where it is not known.</summary>
+    public ReadOnlyMemory<byte> Origin { get; init; }
+
+    /// <summary>The reading that this one takes the place of; <see langword="null"/> for none.</summary>
+    public Guid? Corrects { get; init; }
+
+    /// <summary>Why it does, and who says so, serialised; empty where it corrects none.</summary>
+    public ReadOnlyMemory<byte> CorrectionNote { get; init; }
+
+    /// <summary>What the picture of the specimen is, serialised; empty where there is none.</summary>
+    public ReadOnlyMemory<byte> PictureInfo { get; init; }
+
+    /// <summary>The picture; empty where there is none. A reading that is read back has none: it is read by itself.</summary>
+    public ReadOnlyMemory<byte> Picture { get; init; }
+
     /// <summary>
     /// Values of the evaluation, each finite, each measurand once. They go into the series; a reading that is read back has none,
     /// since its evaluation holds them.
@@ -66,7 +81,10 @@ public sealed record ReadingEntry
     public bool AwaitsSignals { get; init; }
 
     /// <summary>Bytes of the payloads together.</summary>
-    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + Verdict.Length;
+    public long PayloadLength => (long)Measurement.Length + Method.Length + Evaluation.Length + Verdict.Length + Origin.Length;
+
+    /// <summary>The entry as it is read back: without its values and its picture.</summary>
+    internal ReadingEntry WithoutParts() => this with { Values = [], Picture = ReadOnlyMemory<byte>.Empty, AwaitsSignals = false };
 
     /// <summary>The entry with buffers of its own, and its time in UTC, as a later reader will see it.</summary>
     internal ReadingEntry Detached() => this with
@@ -76,5 +94,9 @@ public sealed record ReadingEntry
         Method = Method.ToArray(),
         Evaluation = Evaluation.ToArray(),
         Verdict = Verdict.ToArray(),
+        Origin = Origin.ToArray(),
+        CorrectionNote = CorrectionNote.ToArray(),
+        PictureInfo = PictureInfo.ToArray(),
+        Picture = Picture.ToArray(),
     };
 }

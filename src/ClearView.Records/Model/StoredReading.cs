@@ -8,4 +8,10 @@ public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt
 {
     /// <summary>What the reading raised when it was posted, serialised; empty where it raised nothing, or it is not stored yet.</summary>
     public ReadOnlyMemory<byte> Signals { get; init; }
+
+    /// <summary>The reading that took the place of this one; <see langword="null"/> while it stands.</summary>
+    public Guid? SupersededBy { get; init; }
+
+    /// <summary>Sequence of the reading that this one corrects; 0 for none.</summary>
+    public long CorrectedSequence { get; init; }
 }

@@ -8,4 +8,7 @@ internal static class AdvisoryLocks
 
     /// <summary>Held while documents are stored, so that versions have neither gaps nor twins ("CLRVDOCS").</summary>
     public const long Documents = 0x434C_5256_444F_4353;
+
+    /// <summary>First half of the keys of chains, whose second half is the number of the chain ("CLNK"); held by the one who writes it.</summary>
+    public const int Chains = 0x434C_4E4B;
 }

@@ -44,6 +44,11 @@ internal sealed class OthersScan(OwnSequences own)
         through = Math.Max(through, query.After);
         var sequences = Places(connection, query.After, through + MostPlaces)
             .Where(sequence => !query.Known.Contains(sequence) && !own.Contain(sequence)).ToArray();
+        if (sequences.Length > 0 && HoldCorrections(connection, sequences))
+        {
+            return new OthersPage([], through, IsBroken: true);
+        }
+
         return new OthersPage(sequences.Length == 0 ? [] : Read(connection, sequences, [.. query.Measurands]), through, IsBroken: false);
     }
 
@@ -60,6 +65,14 @@ internal sealed class OthersScan(OwnSequences own)
         }
 
         return places;
+    }
+
+    // A correction takes another reading out of its series.
+    private static bool HoldCorrections(NpgsqlConnection connection, long[] sequences)
+    {
+        using var look = new NpgsqlCommand("SELECT EXISTS (SELECT 1 FROM correction WHERE by_sequence = ANY (@sequences))", connection);
+        look.Parameters.AddWithValue("sequences", sequences);
+        return (bool)look.ExecuteScalar()!;
     }
 
     private static ImmutableArray<OtherReading> Read(NpgsqlConnection connection, long[] sequences, string[] measurands)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Data;
 using System.Data.Common;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
@@ -59,6 +60,9 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new OthersScan(_own).Run((NpgsqlConnection)connection, query);
 
+    /// <inheritdoc/>
+    public IAuditQueries AuditQueries { get; } = new PostgresAuditQueries();
+
     /// <summary>Opens a database, and brings its schema forward where needed.</summary>
     public static async Task<PostgresDatabase> OpenAsync(
         string connectionString, TimeProvider clock, ImmutableArray<Migration> migrations, CancellationToken cancellationToken)
@@ -71,9 +75,14 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             await using (connection.ConfigureAwait(false))
             {
                 await PostgresMigrator.MigrateAsync(connection, migrations, cancellationToken).ConfigureAwait(false);
-            }
+                var database = new PostgresDatabase(source, clock);
+                if (migrations.Length == Migration.OfPostgres.Length)
+                {
+                    database.Adopt(connection, cancellationToken);
+                }
 
-            return new PostgresDatabase(source, clock);
+                return database;
+            }
         }
         catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
         {
@@ -145,7 +154,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             connection =>
             {
                 using var transaction = connection.BeginTransaction();
-                var sink = new PostgresSink(connection, transaction);
+                var sink = new PostgresSink(connection, transaction, this);
                 using (var durable = new NpgsqlCommand("SET LOCAL synchronous_commit = on", connection))
                 {
                     durable.ExecuteNonQuery();
@@ -221,6 +230,26 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     {
         Changes.Tell();
         _notices.Send();
+    }
+
+    // Before anybody writes: a record that is written has its link from then on.
+    private void Adopt(NpgsqlConnection connection, CancellationToken cancellationToken)
+    {
+        bool isUnfinished;
+        do
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            using var transaction = connection.BeginTransaction();
+            using (var command = Commands.Make(connection, $"SELECT pg_advisory_xact_lock({AdvisoryLocks.Schema})"))
+            {
+                command.ExecuteNonQuery();
+            }
+
+            AuditQueries.Prepare(connection);
+            isUnfinished = ChainAdoption.Continue(connection, transaction, AuditQueries);
+            transaction.Commit();
+        }
+        while (isUnfinished);
     }
 
     private void ThrowIfClosed()

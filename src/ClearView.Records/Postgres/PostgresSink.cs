@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
@@ -7,7 +8,7 @@ using Npgsql;
 namespace ClearView.Records.Postgres;
 
 /// <summary>Takes rows into a database, within the transaction of its connection.</summary>
-internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransaction transaction) : IRowSink
+internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransaction transaction, IStoreDatabase database) : IRowSink
 {
     private readonly MonthPartitions _months = new(connection);
     private readonly LabelCodes _codes = new(connection);
@@ -23,6 +24,11 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
         {
             SignalRows.Insert(connection, transaction, reading.Entry.Line, reading.Sequence, reading.Signals.ToArray());
         }
+
+        foreach (var reading in readings.Where(reading => reading.Entry.Corrects is not null))
+        {
+            CorrectionRows.Insert(connection, transaction, database, reading.Entry.Corrects!.Value, reading.CorrectedSequence, reading.Sequence);
+        }
     }
 
     /// <inheritdoc/>
@@ -36,6 +42,12 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
 
     /// <inheritdoc/>
     public void AddVersion(VersionedKind kind, StoredVersion version) => VersionRows.Insert(connection, transaction, kind, version);
+
+    /// <inheritdoc/>
+    public void AddPicture(long sequence, byte[] picture) => PictureRows.Insert(connection, transaction, sequence, picture);
+
+    /// <inheritdoc/>
+    public void AddLinks(IReadOnlyList<Link> rows) => _copy.LinksAsync(rows).GetAwaiter().GetResult();
 
     /// <summary>Lets the next reading follow those that were taken.</summary>
     public void ContinueSequence()

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
@@ -24,6 +25,8 @@ public sealed class PostgresStore : IStore, IStoreBehind
         Readings = new SqlReadingStore(database);
         Recorded = new SqlRecordedStore(database);
         Series = new PostgresSeriesStore(database);
+        Audit = new SqlAuditStore(database);
+        Pictures = new SqlPictureStore(database);
     }
 
     /// <inheritdoc/>
@@ -34,6 +37,12 @@ public sealed class PostgresStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }
+
+    /// <inheritdoc/>
+    public IAuditStore Audit { get; }
+
+    /// <inheritdoc/>
+    public IPictureStore Pictures { get; }
 
     IStoreDatabase IStoreBehind.Database => _database;
 

@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 
 using Npgsql;
@@ -34,7 +35,7 @@ internal sealed class RowCopy(NpgsqlConnection connection)
         var copy = await connection.BeginBinaryImportAsync(
             """
             COPY reading (line, measured_at, id, sequence, recorded_at, product, lot, roll, specimen, instrument, software_version,
-                          across_mm, along_m, method, measurement, evaluation, verdict) FROM STDIN (FORMAT BINARY)
+                          across_mm, along_m, method, measurement, evaluation, verdict, origin, correction_note, picture_info) FROM STDIN (FORMAT BINARY)
             """).ConfigureAwait(false);
         await using var ofCall = copy.ConfigureAwait(false);
         foreach (var (entry, recordedAt, sequence) in readings)
@@ -57,13 +58,9 @@ internal sealed class RowCopy(NpgsqlConnection connection)
                 copy.Write(payload, NpgsqlDbType.Bytea);
             }
 
-            if (entry.Verdict.IsEmpty)
+            foreach (var payload in new[] { entry.Verdict, entry.Origin, entry.CorrectionNote, entry.PictureInfo })
             {
-                copy.WriteNull();
-            }
-            else
-            {
-                copy.Write(entry.Verdict, NpgsqlDbType.Bytea);
+                WriteOrNull(copy, payload);
             }
         }
 
@@ -96,6 +93,40 @@ internal sealed class RowCopy(NpgsqlConnection connection)
         }
 
         await copy.CompleteAsync().ConfigureAwait(false);
+    }
+
+    /// <summary>Sends links.</summary>
+    public async Task LinksAsync(IEnumerable<Link> links)
+    {
+        var copy = await connection.BeginBinaryImportAsync(
+            "COPY link (chain, position, number, kind, name, record_hash, hash, covers) FROM STDIN (FORMAT BINARY)").ConfigureAwait(false);
+        await using var ofCall = copy.ConfigureAwait(false);
+        foreach (var link in links)
+        {
+            await copy.StartRowAsync().ConfigureAwait(false);
+            copy.Write(link.Chain, NpgsqlDbType.Bigint);
+            copy.Write(link.Position, NpgsqlDbType.Bigint);
+            copy.Write(link.Record.Number, NpgsqlDbType.Bigint);
+            copy.Write(link.Record.Kind, NpgsqlDbType.Text);
+            copy.Write(link.Record.Name, NpgsqlDbType.Text);
+            copy.Write(link.RecordHash, NpgsqlDbType.Bytea);
+            copy.Write(link.Hash, NpgsqlDbType.Bytea);
+            WriteOrNull(copy, link.Covers);
+        }
+
+        await copy.CompleteAsync().ConfigureAwait(false);
+    }
+
+    private static void WriteOrNull(NpgsqlBinaryImporter copy, ReadOnlyMemory<byte> payload)
+    {
+        if (payload.IsEmpty)
+        {
+            copy.WriteNull();
+        }
+        else
+        {
+            copy.Write(payload, NpgsqlDbType.Bytea);
+        }
     }
 
     private static void WriteOrNull(NpgsqlBinaryImporter copy, double? value)

@@ -76,6 +76,8 @@ internal sealed class SeriesScan(SeriesQuery query, SeriesRowVisitor visit)
             command.Add("@before", before.UtcTicks);
         }
 
+        // A reading that was corrected leaves every series; the few are looked up in memory.
+        conditions.Add("sequence NOT IN (SELECT superseded_sequence FROM correction)");
         var (label, join) = query.Label switch
         {
             SeriesLabel.Roll => (", label.text", " JOIN label ON label.code = series_value.roll"),

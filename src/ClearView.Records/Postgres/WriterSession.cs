@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
 using ClearView.Records.Writing;
@@ -16,8 +17,9 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly RowCopy _copy;
     private readonly RecordingFloors _floors;
     private readonly OwnSequences _own;
+    private readonly ServerChain _chain;
 
-    private WriterSession(NpgsqlConnection connection, IStoreDatabase database, OwnSequences own)
+    private WriterSession(NpgsqlConnection connection, IStoreDatabase database, OwnSequences own, ServerChain chain)
     {
         _connection = connection;
         _database = database;
@@ -26,6 +28,7 @@ internal sealed class WriterSession : IAsyncDisposable
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
         _floors = new RecordingFloors(connection);
+        _chain = chain;
     }
 
     /// <summary>Whether a commit was sent and not confirmed, so that what was written may be stored nevertheless.</summary>
@@ -43,7 +46,7 @@ internal sealed class WriterSession : IAsyncDisposable
                 connection);
             await using var ofCall = command.ConfigureAwait(false);
             await command.ExecuteNonQueryAsync().ConfigureAwait(false);
-            return new WriterSession(connection, database, own);
+            return new WriterSession(connection, database, own, await ServerChain.ClaimAsync(connection).ConfigureAwait(false));
         }
         catch
         {
@@ -79,14 +82,14 @@ internal sealed class WriterSession : IAsyncDisposable
             throw;
         }
 
-        var awaited = readings.Where(reading => reading is { Entry.AwaitsSignals: true, Outcome.AlreadyStored: false });
+        var awaited = readings.Where(reading => reading is { Entry.AwaitsSignals: true, Outcome: { AlreadyStored: false, Refusal: null } });
         await _floors.KeepAsync(awaited.Select(reading => reading.Outcome!.Reading.Sequence), settled.Select(signals => signals.Sequence)).ConfigureAwait(false);
     }
 
     /// <summary>Ends the session and with it every lock.</summary>
     public async ValueTask DisposeAsync()
     {
-        // A connection that goes back to the pool would keep them.
+        // A connection that goes back to the pool would keep them: those of the order of recording and that of the chain.
         await _floors.ReleaseAllAsync().ConfigureAwait(false);
         await _connection.DisposeAsync().ConfigureAwait(false);
     }
@@ -99,42 +102,123 @@ internal sealed class WriterSession : IAsyncDisposable
         var transaction = await _connection.BeginTransactionAsync().ConfigureAwait(false);
         await using var ofBatch = transaction.ConfigureAwait(false);
 
-        // Always readings, then documents: whoever locks in one order does not wait crosswise.
+        _chain.Begin();
+        List<(RecordKey, byte[])> records = [];
+
         if (readings.Count > 0)
         {
             await _floors.TakeAsync(readings.Exists(reading => reading.Entry.AwaitsSignals)).ConfigureAwait(false);
-            await WriteReadingsAsync(readings, now, transaction).ConfigureAwait(false);
+        }
+
+        // Always readings, then documents: whoever locks in one order does not wait crosswise.
+        foreach (var run in Runs(readings))
+        {
+            await WriteRunAsync(run, records, now, transaction).ConfigureAwait(false);
         }
 
         foreach (var signals in settled.Where(signals => signals.Signals.Length > 0))
         {
-            SignalRows.Insert(_connection, transaction, signals.Line, signals.Sequence, signals.Signals);
+            if (SignalRows.Insert(_connection, transaction, signals.Line, signals.Sequence, signals.Signals))
+            {
+                records.Add((RecordKey.Signals(signals.Sequence), RecordHash.OfSignals(signals.Line, signals.Sequence, signals.Signals)));
+            }
         }
 
-        await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], now, transaction).ConfigureAwait(false);
+        await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], records, now, transaction).ConfigureAwait(false);
+        if (records.Count > 0)
+        {
+            await _copy.LinksAsync(_chain.Next(records, transaction)).ConfigureAwait(false);
+        }
+
         IsInDoubt = true;
         await transaction.CommitAsync().ConfigureAwait(false);
         IsInDoubt = false;
+        _chain.Commit();
     }
 
     private static IEnumerable<string> Texts(ReadingEntry entry) =>
         [entry.Line, entry.Product, entry.Lot, entry.Roll, entry.Instrument, .. entry.Values.Select(value => value.Measurand)];
 
-    private async Task WriteReadingsAsync(List<PendingReading> readings, DateTimeOffset now, NpgsqlTransaction transaction)
+    // A correction stands by itself: what it corrects may come before it in the batch.
+    private static IEnumerable<List<PendingReading>> Runs(List<PendingReading> readings)
+    {
+        List<PendingReading> run = [];
+        foreach (var reading in readings)
+        {
+            if (run.Count > 0 && (reading.Entry.Corrects is not null || run[0].Entry.Corrects is not null))
+            {
+                yield return run;
+                run = [];
+            }
+
+            run.Add(reading);
+        }
+
+        if (run.Count > 0)
+        {
+            yield return run;
+        }
+    }
+
+    private async Task WriteRunAsync(
+        List<PendingReading> run, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
+    {
+        if (run is not [{ Entry.Corrects: { } corrects } correction])
+        {
+            await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
+            return;
+        }
+
+        // Of two servers that correct the same reading the second waits for the first, and then gives its identifier back.
+        const string before = "correction";
+        if (ReadingRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null)
+        {
+            await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
+            return;
+        }
+
+        var refusal = CorrectionRows.Check(_connection, transaction, _database, corrects, out var corrected);
+        if (refusal is null)
+        {
+            var known = records.Count;
+            await transaction.SaveAsync(before).ConfigureAwait(false);
+            await WriteReadingsAsync(run, corrected, records, now, transaction).ConfigureAwait(false);
+            if (correction.Outcome!.AlreadyStored
+                || CorrectionRows.Insert(_connection, transaction, _database, corrects, corrected, correction.Outcome.Reading.Sequence))
+            {
+                return;
+            }
+
+            await transaction.RollbackAsync(before).ConfigureAwait(false);
+            records.RemoveRange(known, records.Count - known);
+            refusal = CorrectionRows.Check(_connection, transaction, _database, corrects, out _);
+        }
+
+        correction.Outcome = new AppendOutcome(refusal ?? new CorrectionRefusal(CorrectionFault.Superseded, null));
+    }
+
+    private async Task WriteReadingsAsync(
+        List<PendingReading> readings, long corrected, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
     {
         // The first of equal identifiers in the batch stands for the others.
         var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
         var sequences = await ClaimAsync(firsts).ConfigureAwait(false);
         _own.Take(sequences.Values);
         var stored = firsts.Where(reading => sequences.ContainsKey(reading.Entry.Id))
-            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id])).ToList();
+            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id]) { CorrectedSequence = corrected }).ToList();
         if (stored.Count > 0)
         {
             await _copy.ReadingsAsync(stored).ConfigureAwait(false);
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 
-        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry with { Values = [], AwaitsSignals = false } });
+        records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values, RecordHash.OfPicture(reading.Entry.Picture.Span)))));
+        foreach (var reading in stored.Where(reading => !reading.Entry.Picture.IsEmpty))
+        {
+            PictureRows.Insert(_connection, transaction, reading.Sequence, reading.Entry.Picture);
+        }
+
+        var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry.WithoutParts() });
         foreach (var reading in readings)
         {
             var id = reading.Entry.Id;
@@ -146,7 +230,7 @@ internal sealed class WriterSession : IAsyncDisposable
                 byId.Add(id, found);
             }
 
-            reading.Outcome = new AppendOutcome(found, AlreadyStored: !isFirst);
+            reading.Outcome = new AppendOutcome(found, alreadyStored: !isFirst);
         }
     }
 
@@ -183,7 +267,8 @@ internal sealed class WriterSession : IAsyncDisposable
         return sequences;
     }
 
-    private async Task WriteDocumentsAsync(List<PendingDocument> documents, DateTimeOffset now, NpgsqlTransaction transaction)
+    private async Task WriteDocumentsAsync(
+        List<PendingDocument> documents, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
     {
         if (documents.Count == 0)
         {
@@ -196,7 +281,12 @@ internal sealed class WriterSession : IAsyncDisposable
         await command.ExecuteNonQueryAsync().ConfigureAwait(false);
         foreach (var document in documents)
         {
-            document.Outcome = VersionRows.InsertNext(_connection, transaction, document.Kind, document.Entry, now);
+            var outcome = VersionRows.InsertNext(_connection, transaction, document.Kind, document.Entry, now);
+            document.Outcome = outcome;
+            if (!outcome.AlreadyStored)
+            {
+                records.Add((RecordHash.KeyOf(document.Kind, outcome.Version), RecordHash.Of(document.Kind, outcome.Version)));
+            }
         }
     }
 }

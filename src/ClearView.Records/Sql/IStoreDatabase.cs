@@ -12,6 +12,9 @@ internal interface IStoreDatabase
     /// <summary>Condition that finds a reading by "@id" through a key.</summary>
     string FindByIdCondition { get; }
 
+    /// <summary>Questions of a verification.</summary>
+    IAuditQueries AuditQueries { get; }
+
     /// <summary>Form in which an identifier travels as a parameter; it sorts by the bytes of its text.</summary>
     object IdValue(Guid id);
 

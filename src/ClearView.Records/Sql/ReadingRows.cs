@@ -11,7 +11,10 @@ internal static class ReadingRows
     public const string SelectReading =
         """
         SELECT sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
-               method, measurement, evaluation, verdict, instrument, across_mm, along_m,
+               method, measurement, evaluation, verdict, instrument, across_mm, along_m, origin, correction_note, picture_info,
+               (SELECT superseded FROM correction WHERE by_sequence = reading.sequence) AS corrected_id,
+               (SELECT superseded_sequence FROM correction WHERE by_sequence = reading.sequence) AS corrected_sequence,
+               (SELECT later.id FROM correction JOIN reading_number AS later ON later.sequence = by_sequence WHERE superseded = reading.id) AS superseded_by,
                (SELECT signals FROM reading_signal WHERE reading_signal.line = reading.line AND reading_signal.sequence = reading.sequence)
         FROM reading
         """;
@@ -110,7 +113,7 @@ internal static class ReadingRows
     {
         var entry = new ReadingEntry
         {
-            Id = row.GetValue(1) is Guid id ? id : new Guid(row.GetFieldValue<byte[]>(1), bigEndian: true),
+            Id = Identifier(row, 1)!.Value,
             MeasuredAt = new DateTimeOffset(row.GetInt64(2), TimeSpan.Zero),
             Line = row.GetString(4),
             Product = row.GetString(5),
@@ -121,14 +124,29 @@ internal static class ReadingRows
             Method = row.GetFieldValue<byte[]>(10),
             Measurement = row.GetFieldValue<byte[]>(11),
             Evaluation = row.GetFieldValue<byte[]>(12),
-            Verdict = row.IsDBNull(13) ? [] : row.GetFieldValue<byte[]>(13),
+            Verdict = Payload(row, 13),
             Instrument = row.GetString(14),
             AcrossMm = row.IsDBNull(15) ? null : row.GetDouble(15),
             AlongM = row.IsDBNull(16) ? null : row.GetDouble(16),
+            Origin = Payload(row, 17),
+            CorrectionNote = Payload(row, 18),
+            PictureInfo = Payload(row, 19),
+            Corrects = Identifier(row, 20),
         };
         return new StoredReading(entry, new DateTimeOffset(row.GetInt64(3), TimeSpan.Zero), row.GetInt64(0))
         {
-            Signals = row.IsDBNull(17) ? [] : row.GetFieldValue<byte[]>(17),
+            CorrectedSequence = row.IsDBNull(21) ? 0 : row.GetInt64(21),
+            SupersededBy = Identifier(row, 22),
+            Signals = Payload(row, 23),
         };
     }
+
+    private static byte[] Payload(DbDataReader row, int column) => row.IsDBNull(column) ? [] : row.GetFieldValue<byte[]>(column);
+
+    private static Guid? Identifier(DbDataReader row, int column) => row.GetValue(column) switch
+    {
+        Guid id => id,
+        byte[] bytes => new Guid(bytes, bigEndian: true),
+        _ => null,
+    };
 }

@@ -6,7 +6,8 @@ namespace ClearView.Records.Sql;
 internal static class SignalRows
 {
     /// <summary>Inserts the signals of a reading, unless it has some.</summary>
-    public static void Insert(DbConnection connection, DbTransaction transaction, string line, long sequence, byte[] signals)
+    /// <returns>Whether they were inserted.</returns>
+    public static bool Insert(DbConnection connection, DbTransaction transaction, string line, long sequence, byte[] signals)
     {
         using var command = Commands.Make(
             connection,
@@ -18,6 +19,6 @@ internal static class SignalRows
         command.Add("@line", line);
         command.Add("@sequence", sequence);
         command.Add("@signals", signals);
-        command.ExecuteNonQuery();
+        return command.ExecuteNonQuery() > 0;
     }
 }

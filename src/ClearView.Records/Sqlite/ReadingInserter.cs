@@ -1,5 +1,6 @@
 using System.Data.Common;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
 
@@ -12,16 +13,20 @@ internal sealed class ReadingInserter : IDisposable
 {
     private readonly SqliteCommand _insert;
     private readonly SeriesInserter _series;
+    private readonly LinkInserter _links;
     private DbCommand? _find;
 
-    public ReadingInserter(SqliteConnection connection)
+    public ReadingInserter(SqliteConnection connection, LinkInserter links)
     {
+        _links = links;
         _insert = new SqliteCommand(
             """
             INSERT INTO reading (sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
-                                 method, measurement, evaluation, verdict, instrument, across_mm, along_m)
+                                 method, measurement, evaluation, verdict, instrument, across_mm, along_m,
+                                 origin, correction_note, picture_info)
             VALUES (@sequence, @id, @measured_at, @recorded_at, @line, @product, @lot, @roll, @specimen, @software_version,
-                    @method, @measurement, @evaluation, @verdict, @instrument, @across_mm, @along_m)
+                    @method, @measurement, @evaluation, @verdict, @instrument, @across_mm, @along_m,
+                    @origin, @correction_note, @picture_info)
             RETURNING sequence
             """,
             connection);
@@ -34,17 +39,42 @@ internal sealed class ReadingInserter : IDisposable
         _find ??= ReadingRows.FindCommand(transaction.Connection!, database);
         if (ReadingRows.Find(_find, transaction, database, entry.Id) is { } stored)
         {
-            return new AppendOutcome(stored, AlreadyStored: true);
+            return new AppendOutcome(stored, alreadyStored: true);
+        }
+
+        var connection = transaction.Connection!;
+        var corrected = 0L;
+        if (entry.Corrects is { } corrects && CorrectionRows.Check(connection, transaction, database, corrects, out corrected) is { } refusal)
+        {
+            return new AppendOutcome(refusal);
         }
 
         var sequence = InsertReading(entry, now, transaction);
         _series.Insert(sequence, entry, transaction);
-        return new AppendOutcome(new StoredReading(entry with { Values = [], AwaitsSignals = false }, now, sequence), AlreadyStored: false);
+        if (entry.Corrects is { } superseded)
+        {
+            CorrectionRows.Insert(connection, transaction, database, superseded, corrected, sequence);
+        }
+
+        if (!entry.Picture.IsEmpty)
+        {
+            PictureRows.Insert(connection, transaction, sequence, entry.Picture);
+        }
+
+        var reading = new StoredReading(entry.WithoutParts(), now, sequence) { CorrectedSequence = corrected };
+        _links.Append(RecordKey.Reading(sequence), RecordHash.Of(reading, entry.Values, RecordHash.OfPicture(entry.Picture.Span)), transaction);
+        return new AppendOutcome(reading, alreadyStored: false);
     }
 
     /// <summary>Inserts a reading as it was stored elsewhere, without its values.</summary>
-    public void Import(StoredReading reading, SqliteTransaction transaction) =>
+    public void Import(StoredReading reading, SqliteTransaction transaction, IStoreDatabase database)
+    {
         InsertReading(reading.Entry, reading.RecordedAt, transaction, reading.Sequence);
+        if (reading.Entry.Corrects is { } corrects)
+        {
+            CorrectionRows.Insert(transaction.Connection!, transaction, database, corrects, reading.CorrectedSequence, reading.Sequence);
+        }
+    }
 
     /// <summary>Inserts a value of a series as it was stored elsewhere.</summary>
     public void Import(SeriesValue value, SqliteTransaction transaction) => _series.Insert(value, transaction);
@@ -58,6 +88,8 @@ internal sealed class ReadingInserter : IDisposable
         _insert.Dispose();
         _series.Dispose();
     }
+
+    private static object OrNull(ReadOnlyMemory<byte> payload) => payload.IsEmpty ? DBNull.Value : payload.ToArray();
 
     private long InsertReading(ReadingEntry entry, DateTimeOffset now, SqliteTransaction transaction, long? sequence = null)
     {
@@ -77,10 +109,13 @@ internal sealed class ReadingInserter : IDisposable
         parameters.AddWithValue("@method", entry.Method.ToArray());
         parameters.AddWithValue("@measurement", entry.Measurement.ToArray());
         parameters.AddWithValue("@evaluation", entry.Evaluation.ToArray());
-        parameters.AddWithValue("@verdict", entry.Verdict.IsEmpty ? DBNull.Value : entry.Verdict.ToArray());
+        parameters.AddWithValue("@verdict", OrNull(entry.Verdict));
         parameters.AddWithValue("@instrument", entry.Instrument);
         parameters.AddWithValue("@across_mm", entry.AcrossMm is { } across ? across : DBNull.Value);
         parameters.AddWithValue("@along_m", entry.AlongM is { } along ? along : DBNull.Value);
+        parameters.AddWithValue("@origin", OrNull(entry.Origin));
+        parameters.AddWithValue("@correction_note", OrNull(entry.CorrectionNote));
+        parameters.AddWithValue("@picture_info", OrNull(entry.PictureInfo));
         return (long)_insert.ExecuteScalar()!;
     }
 }

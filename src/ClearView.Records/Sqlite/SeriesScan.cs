@@ -29,6 +29,7 @@ internal sealed class SeriesScan
     private readonly SeriesQuery _query;
     private readonly List<(string Condition, long Value)> _conditions = [];
     private readonly Dictionary<long, string> _labels = [];
+    private readonly HashSet<long> _superseded = [];
 
     private SeriesScan(SqliteConnection connection, SeriesQuery query)
     {
@@ -69,6 +70,7 @@ internal sealed class SeriesScan
         }
 
         AddBounds();
+        ReadSuperseded();
         return true;
     }
 
@@ -90,6 +92,18 @@ internal sealed class SeriesScan
         _conditions.Add(($"measured_at < ?{_conditions.Count + 1}", before));
     }
 
+    // Few: a reading that was corrected leaves every series.
+    private void ReadSuperseded()
+    {
+        using var command = _connection.CreateCommand();
+        command.CommandText = "SELECT superseded_sequence FROM correction";
+        using var rows = command.ExecuteReader();
+        while (rows.Read())
+        {
+            _superseded.Add(rows.GetInt64(0));
+        }
+    }
+
     private long Walk(SeriesRowVisitor visit, CancellationToken cancellationToken)
     {
         var handle = _connection.Handle!;
@@ -101,18 +115,25 @@ internal sealed class SeriesScan
                 Check(raw.sqlite3_bind_int64(statement, i + 1, _conditions[i].Value), handle);
             }
 
-            var count = 0L;
+            var (steps, count) = (0L, 0L);
             int step;
             while ((step = raw.sqlite3_step(statement)) == raw.SQLITE_ROW)
             {
-                if (count++ % CancellationEvery == 0)
+                if (steps++ % CancellationEvery == 0)
                 {
                     cancellationToken.ThrowIfCancellationRequested();
                 }
 
+                var sequence = raw.sqlite3_column_int64(statement, 1);
+                if (_superseded.Contains(sequence))
+                {
+                    continue;
+                }
+
+                count++;
                 var row = new SeriesRow(
                     raw.sqlite3_column_int64(statement, 0),
-                    raw.sqlite3_column_int64(statement, 1),
+                    sequence,
                     raw.sqlite3_column_double(statement, 2),
                     Label(statement),
                     _query.OmitPlaces ? double.NaN : Place(statement, 3),

@@ -7,15 +7,30 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Writes batches through the writer's connection of a store file.</summary>
-/// <param name="connection">The connection; the committer disposes it.</param>
-/// <param name="clock">The clock of the time of recording.</param>
-internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider clock) : IBatchCommitter<IPendingWrite>
+internal sealed class SqliteCommitter : IBatchCommitter<IPendingWrite>
 {
     private const int SqliteTooBig = 18;
     private const int SqliteConstraint = 19;
     private const int SqliteMismatch = 20;
 
-    private readonly ReadingInserter _inserter = new(connection);
+    private readonly LinkInserter _links;
+    private readonly ReadingInserter _inserter;
+
+    private readonly SqliteConnection _connection;
+    private readonly TimeProvider _clock;
+
+    /// <param name="connection">The connection; the committer disposes it.</param>
+    /// <param name="clock">The clock of the time of recording.</param>
+    public SqliteCommitter(SqliteConnection connection, TimeProvider clock)
+    {
+        _connection = connection;
+        _clock = clock;
+        _links = new LinkInserter(connection);
+        _inserter = new ReadingInserter(connection, _links);
+    }
+
+    /// <summary>Writes links; within a write only.</summary>
+    public LinkInserter Links => _links;
 
     /// <summary>Writes readings; within a write only.</summary>
     public ReadingInserter Readings => _inserter;
@@ -28,8 +43,8 @@ internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider 
     {
         try
         {
-            using var transaction = connection.BeginTransaction(deferred: false);
-            var now = clock.GetUtcNow().ToUniversalTime();
+            using var transaction = _connection.BeginTransaction(deferred: false);
+            var now = _clock.GetUtcNow().ToUniversalTime();
             foreach (var pending in batch)
             {
                 pending.Execute(transaction, now);
@@ -61,6 +76,7 @@ internal sealed class SqliteCommitter(SqliteConnection connection, TimeProvider 
     public ValueTask DisposeAsync()
     {
         _inserter.Dispose();
-        return connection.DisposeAsync();
+        _links.Dispose();
+        return _connection.DisposeAsync();
     }
 }

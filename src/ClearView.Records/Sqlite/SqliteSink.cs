@@ -1,3 +1,4 @@
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Sql;
@@ -7,14 +8,14 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Takes rows into a store file, within a transaction of its writer.</summary>
-internal sealed class SqliteSink(ReadingInserter inserter, SqliteTransaction transaction) : IRowSink
+internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, SqliteTransaction transaction, IStoreDatabase database) : IRowSink
 {
     /// <inheritdoc/>
     public void AddReadings(IReadOnlyList<StoredReading> readings)
     {
         foreach (var reading in readings)
         {
-            inserter.Import(reading, transaction);
+            inserter.Import(reading, transaction, database);
             if (!reading.Signals.IsEmpty)
             {
                 SignalRows.Insert(transaction.Connection!, transaction, reading.Entry.Line, reading.Sequence, reading.Signals.ToArray());
@@ -34,4 +35,16 @@ internal sealed class SqliteSink(ReadingInserter inserter, SqliteTransaction tra
     /// <inheritdoc/>
     public void AddVersion(VersionedKind kind, StoredVersion version) =>
         VersionRows.Insert(transaction.Connection!, transaction, kind, version);
+
+    /// <inheritdoc/>
+    public void AddPicture(long sequence, byte[] picture) => PictureRows.Insert(transaction.Connection!, transaction, sequence, picture);
+
+    /// <inheritdoc/>
+    public void AddLinks(IReadOnlyList<Link> rows)
+    {
+        foreach (var link in rows)
+        {
+            links.Import(link, transaction);
+        }
+    }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
@@ -22,6 +23,8 @@ public sealed class SqliteStore : IStore, IStoreBehind
         Readings = new SqlReadingStore(file);
         Recorded = new SqlRecordedStore(file);
         Series = new SqliteSeriesStore(file);
+        Audit = new SqlAuditStore(file);
+        Pictures = new SqlPictureStore(file);
     }
 
     /// <inheritdoc/>
@@ -32,6 +35,12 @@ public sealed class SqliteStore : IStore, IStoreBehind
 
     /// <inheritdoc/>
     public ISeriesStore Series { get; }
+
+    /// <inheritdoc/>
+    public IAuditStore Audit { get; }
+
+    /// <inheritdoc/>
+    public IPictureStore Pictures { get; }
 
     IStoreDatabase IStoreBehind.Database => _file;
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Data.Common;
 
+using ClearView.Records.Audit;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Schema;
@@ -64,6 +65,9 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, IsBroken: false);
 
+    /// <inheritdoc/>
+    public IAuditQueries AuditQueries { get; } = new SqliteAuditQueries();
+
     /// <summary>Opens a file, and creates or upgrades it where needed.</summary>
     /// <exception cref="StoreFormatException">The file is something else, or a newer version wrote it.</exception>
     /// <exception cref="StoreUnavailableException">The file cannot be opened for writing.</exception>
@@ -78,7 +82,13 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
             connection.Open();
             SchemaMigrator.Migrate(connection, migrations);
             Configure(connection);
-            return new StoreFile(file, connection, clock);
+            var opened = new StoreFile(file, connection, clock);
+            if (migrations.Length == Migration.OfSqlite.Length)
+            {
+                opened.Adopt(connection);
+            }
+
+            return opened;
         }
         catch (SqliteException error)
         {
@@ -105,7 +115,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     public Task<T> ImportAsync<T>(Func<DbConnection, IRowSink, T> fill, CancellationToken cancellationToken)
         where T : class =>
         // Waited for to its end: a wait that is given up leaves the writer reading from a source that its owner takes away.
-        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, transaction)), CancellationToken.None);
+        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, _committer.Links, transaction, this)), CancellationToken.None);
 
     /// <inheritdoc/>
     public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)
@@ -114,7 +124,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
             (transaction, now) =>
             {
                 var inserted = _committer.Readings.Insert(entry, now, transaction, this);
-                if (entry.AwaitsSignals && !inserted.AlreadyStored)
+                if (entry.AwaitsSignals && inserted is { AlreadyStored: false, Refusal: null })
                 {
                     _committer.Awaited.Add(inserted.Reading.Sequence);
                 }
@@ -137,7 +147,11 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
                 await WriteAsync(
                     (transaction, _) =>
                     {
-                        SignalRows.Insert(transaction.Connection!, transaction, line, sequence, signals);
+                        if (SignalRows.Insert(transaction.Connection!, transaction, line, sequence, signals))
+                        {
+                            _committer.Links.Append(RecordKey.Signals(sequence), RecordHash.OfSignals(line, sequence, signals), transaction);
+                        }
+
                         return signals;
                     },
                     CancellationToken.None).ConfigureAwait(false);
@@ -154,7 +168,17 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     public Task<StoreVersionOutcome> StoreAsync(VersionedKind kind, VersionedEntry entry, CancellationToken cancellationToken) =>
         WriteAsync(
             // The transaction holds the write lock from its start, so that nobody else can take the version in between.
-            (transaction, now) => VersionRows.InsertNext(transaction.Connection!, transaction, kind, entry, now), cancellationToken);
+            (transaction, now) =>
+            {
+                var outcome = VersionRows.InsertNext(transaction.Connection!, transaction, kind, entry, now);
+                if (!outcome.AlreadyStored)
+                {
+                    _committer.Links.Append(RecordHash.KeyOf(kind, outcome.Version), RecordHash.Of(kind, outcome.Version), transaction);
+                }
+
+                return outcome;
+            },
+            cancellationToken);
 
     /// <inheritdoc/>
     public async Task CheckAsync(CancellationToken cancellationToken)
@@ -224,6 +248,19 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         ThrowIfClosed();
         var pending = new PendingWrite<TOutcome>(write) { Lane = lane };
         return _writer.WriteAsync(pending, pending.Task, cancellationToken);
+    }
+
+    // Before anybody writes: a record that is written has its link from then on.
+    private void Adopt(SqliteConnection connection)
+    {
+        bool isUnfinished;
+        do
+        {
+            using var transaction = connection.BeginTransaction(deferred: false);
+            isUnfinished = ChainAdoption.Continue(connection, transaction, AuditQueries);
+            transaction.Commit();
+        }
+        while (isUnfinished);
     }
 
     private static void Configure(SqliteConnection connection)

@@ -12,6 +12,7 @@ internal sealed record CommandLineFlags(string? ConfigFile, IReadOnlyDictionary<
         ["--listen"] = "listen",
         ["--store"] = "store",
         ["--store-password-file"] = "storePasswordFile",
+        ["--audit-key-file"] = "auditKeyFile",
         ["--certificate"] = "certificate",
         ["--certificate-key"] = "certificateKey",
         ["--certificate-password-file"] = "certificatePasswordFile",

@@ -9,6 +9,7 @@ public sealed record ServerOptions
 {
     private readonly string _store = "clearview.db";
     private readonly string? _storePasswordFile;
+    private readonly string? _auditKeyFile;
     private readonly int _keyRequestsPerSecond = 1000;
     private readonly int _keyStreams = 32;
     private readonly TimeSpan _shutdownTimeout = TimeSpan.FromSeconds(30);
@@ -76,6 +77,16 @@ public sealed record ServerOptions
         init => _storePasswordFile = value is null || !string.IsNullOrWhiteSpace(value)
             ? value
             : throw new ServerOptionsException("storePasswordFile: names no file.");
+    }
+
+    /// <summary>File with the private key that signs extracts (PEM, ECDSA on P-256); <see langword="null"/> for none.</summary>
+    /// <exception cref="ServerOptionsException">The name is empty.</exception>
+    public string? AuditKeyFile
+    {
+        get => _auditKeyFile;
+        init => _auditKeyFile = value is null || !string.IsNullOrWhiteSpace(value)
+            ? value
+            : throw new ServerOptionsException("auditKeyFile: names no file.");
     }
 
     /// <summary>How long calls in flight may take to finish when the server stops, 0 to 1 hour. Default 30 s.</summary>

@@ -18,6 +18,7 @@ internal static class ServerSettings
     private const string ListenKey = "listen";
     private const string StoreKey = "store";
     private const string StorePasswordFileKey = "storePasswordFile";
+    private const string AuditKeyFileKey = "auditKeyFile";
     private const string ShutdownTimeoutKey = "shutdownTimeoutSeconds";
     private const string LogLevelKey = "logLevel";
     private const string LogFormatKey = "logFormat";
@@ -32,8 +33,8 @@ internal static class ServerSettings
 
     private static readonly ImmutableArray<string> Keys =
     [
-        ListenKey, StoreKey, StorePasswordFileKey, CertificateKey, CertificateKeyKey, CertificatePasswordFileKey, ClientCertificateAuthoritiesKey,
-        AccessKey, KeyRequestsPerSecondKey, KeyStreamsKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
+        ListenKey, StoreKey, StorePasswordFileKey, AuditKeyFileKey, CertificateKey, CertificateKeyKey, CertificatePasswordFileKey,
+        ClientCertificateAuthoritiesKey, AccessKey, KeyRequestsPerSecondKey, KeyStreamsKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
     ];
 
     /// <summary>Options from the sources that a server has.</summary>
@@ -98,6 +99,7 @@ internal static class ServerSettings
             Listen = root[ListenKey] is { } listen ? ParseListen(listen) : options.Listen,
             Store = root[StoreKey] ?? options.Store,
             StorePasswordFile = root[StorePasswordFileKey] ?? options.StorePasswordFile,
+            AuditKeyFile = root[AuditKeyFileKey] ?? options.AuditKeyFile,
             Certificate = FileName(root, CertificateKey),
             CertificateKey = FileName(root, CertificateKeyKey),
             CertificatePasswordFile = FileName(root, CertificatePasswordFileKey),

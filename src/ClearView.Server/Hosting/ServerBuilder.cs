@@ -3,6 +3,7 @@ using ClearView.Records.Model;
 using ClearView.Records.Postgres;
 using ClearView.Records.Sqlite;
 using ClearView.Server.Configuration;
+using ClearView.Server.Extracts;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
 using ClearView.Server.Posting;
@@ -47,6 +48,7 @@ internal static class ServerBuilder
         app.MapGrpcService<JudgementGrpcService>();
         app.MapGrpcService<StudyGrpcService>();
         app.MapGrpcService<ControlChartGrpcService>();
+        app.MapGrpcService<AuditGrpcService>();
         app.MapGrpcService<AccessGrpcService>();
         app.MapGrpcHealthChecksService();
         app.MapGrpcReflectionService();
@@ -113,11 +115,15 @@ internal static class ServerBuilder
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Recorded);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Series);
         services.AddSingleton(WatchPace.Usual);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Audit);
+        services.AddSingleton(provider => provider.GetRequiredService<IStore>().Pictures);
         foreach (var kind in Enum.GetValues<VersionedKind>())
         {
             services.AddKeyedSingleton(kind, (provider, _) => provider.GetRequiredService<IStore>().Documents(kind));
         }
 
+        services.AddSingleton(new ExtractKey(options));
+        services.AddSingleton<ExtractWriter>();
         services.AddSingleton<MethodResolver>();
         services.AddSingleton<SpecificationResolver>();
         services.AddSingleton<StoredReadingsJudge>();

@@ -77,6 +77,12 @@ internal sealed class LiveCharts(
                 await TakeInOthersAsync(entry, sequence).ConfigureAwait(false);
             }
 
+            // What a correction takes out of a chart, the next reading finds gone.
+            foreach (var chart in entry.Corrects is null ? [] : charts.Values)
+            {
+                await chart.ForgetAsync().ConfigureAwait(false);
+            }
+
             foreach (var (chart, own) in readings)
             {
                 if (own is { } reading)

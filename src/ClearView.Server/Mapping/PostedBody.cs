@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Cryptography;
 
 using ClearView.Records.Model;
 using ClearView.V1;
@@ -10,7 +11,8 @@ namespace ClearView.Server.Mapping;
 /// <summary>Whether a post repeats what is stored under its identifier.</summary>
 /// <remarks>
 /// A method that was chosen by name is the same where the name is: a name without a version means whichever version the first
-/// post found. A version that is named has to be the stored one.
+/// post found. A version that is named has to be the stored one. An origin may differ: what is repeated from elsewhere, or by a newer
+/// program, is the same reading, and the first origin stands.
 /// </remarks>
 internal static class PostedBody
 {
@@ -22,7 +24,7 @@ internal static class PostedBody
             return false;
         }
 
-        if (!IsSameSpecification(SpecificationOf(stored), request.SpecificationName))
+        if (!IsSameSpecification(SpecificationOf(stored), request.SpecificationName) || !IsSameCorrection(stored, request) || !IsSamePicture(stored, request))
         {
             return false;
         }
@@ -71,8 +73,31 @@ internal static class PostedBody
             });
         }
 
+        if (!IsSameCorrection(stored, request))
+        {
+            differences.Add(new FieldViolation
+            {
+                Field = "corrects",
+                Description = $"stored {Show(reading.Corrects)}, posted {Show(request.Corrects)}.",
+            });
+        }
+
+        if (!IsSamePicture(stored, request))
+        {
+            differences.Add(new FieldViolation { Field = "picture", Description = "is another one than the stored, or one of the two is missing." });
+        }
+
         return differences;
     }
+
+    private static bool IsSameCorrection(StoredReading stored, PostReadingRequest request) =>
+        stored.Entry.CorrectionNote.Span.SequenceEqual(request.Corrects?.ToByteArray() ?? []);
+
+    private static bool IsSamePicture(StoredReading stored, PostReadingRequest request) => stored.Entry.PictureInfo.IsEmpty
+        ? request.Picture.IsEmpty
+        : PictureInfo.Parser.ParseFrom(stored.Entry.PictureInfo.Span).Sha256 == Convert.ToHexStringLower(SHA256.HashData(request.Picture.Span));
+
+    private static string Show(Correction? correction) => correction is null ? "no correction" : $"a correction of {correction.ReadingId}";
 
     private static bool IsSameName(MethodName stored, MethodName posted) =>
         stored.Name == posted.Name && (posted.Version == 0 || posted.Version == stored.Version);

@@ -63,6 +63,26 @@ internal static class ReadingMapper
         }
 
         reading.MergeFrom(stored.Signals.ToArray());
+        if (!entry.Origin.IsEmpty)
+        {
+            reading.Origin = RecordedOrigin.Parser.ParseFrom(entry.Origin.Span);
+        }
+
+        if (!entry.CorrectionNote.IsEmpty)
+        {
+            reading.Corrects = Correction.Parser.ParseFrom(entry.CorrectionNote.Span);
+        }
+
+        if (!entry.PictureInfo.IsEmpty)
+        {
+            reading.Picture = PictureInfo.Parser.ParseFrom(entry.PictureInfo.Span);
+        }
+
+        if (stored.SupersededBy is { } by)
+        {
+            reading.SupersededBy = ReadingIds.Write(by);
+        }
+
         if (omitSpectra)
         {
             reading.Measurement.Scans = null;

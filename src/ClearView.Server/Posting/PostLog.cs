@@ -18,6 +18,9 @@ internal static partial class PostLog
     [LoggerMessage(204, LogLevel.Information, "Post refused: {Reason}")]
     public static partial void NotFound(ILogger logger, string reason);
 
+    [LoggerMessage(206, LogLevel.Information, "Correction refused: {Reason}")]
+    public static partial void CorrectionRefused(ILogger logger, string reason);
+
     [LoggerMessage(205, LogLevel.Information, "Post stream ended: {StoredCount} stored, {ThereCount} had been stored before, {RefusedCount} refused")]
     public static partial void StreamEnded(ILogger logger, long storedCount, long thereCount, long refusedCount);
 

@@ -2,7 +2,6 @@ using System.Diagnostics.CodeAnalysis;
 using System.Threading.Channels;
 
 using ClearView.Records.Model;
-using ClearView.Server.Security;
 using ClearView.V1;
 
 using Google.Protobuf;
@@ -16,14 +15,14 @@ namespace ClearView.Server.Posting;
 /// store finds many to commit together, and a lone one is answered at once.
 /// </summary>
 /// <param name="poster">Takes posts.</param>
-/// <param name="caller">Who posts.</param>
+/// <param name="source">Where they come from.</param>
 /// <param name="requests">The posts.</param>
 /// <param name="responses">Takes the answers.</param>
 /// <param name="cancelled">Fires when the client has gone.</param>
 /// <param name="stopping">Fires when the server stops.</param>
 internal sealed class PostStream(
     ReadingPoster poster,
-    Caller caller,
+    PostSource source,
     IAsyncStreamReader<PostReadingsRequest> requests,
     IServerStreamWriter<PostReadingsResponse> responses,
     CancellationToken cancelled,
@@ -85,7 +84,7 @@ internal sealed class PostStream(
                 var post = request.Post ?? new PostReadingRequest();
                 var length = post.CalculateSize();
                 await _room.EnterAsync(length, ending).ConfigureAwait(false);
-                var pending = await poster.TakeAsync(post, length, caller, _lane, ending).ConfigureAwait(false);
+                var pending = await poster.TakeAsync(post, length, source, _lane, ending).ConfigureAwait(false);
                 _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading));
             }
 
@@ -130,7 +129,7 @@ internal sealed class PostStream(
     {
         await foreach (var taken in _taken.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
         {
-            var outcome = await poster.FinishAsync(taken.Pending, caller).ConfigureAwait(false);
+            var outcome = await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false);
             Count(outcome);
             var response = PostAnswers.ToResponse(taken.Pending.Request, outcome, taken.IncludeReading);
             var mayWait = !taken.IncludeReading && _unflushed < MostUnflushed && _taken.Reader.TryPeek(out var behind) && behind.Pending.IsReady;
@@ -149,7 +148,7 @@ internal sealed class PostStream(
         {
             try
             {
-                Count(await poster.FinishAsync(taken.Pending, caller).ConfigureAwait(false));
+                Count(await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false));
             }
             catch (Exception)
             {

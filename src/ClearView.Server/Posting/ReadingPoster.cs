@@ -25,6 +25,7 @@ internal sealed class ReadingPoster(
     MethodResolver methods,
     SpecificationResolver specifications,
     LiveCharts charts,
+    TimeProvider clock,
     ILogger<ReadingPoster> logger)
 {
     /// <summary>Largest post that is accepted, bytes (4 MB).</summary>
@@ -33,14 +34,14 @@ internal sealed class ReadingPoster(
     /// <summary>Evaluates a post and hands it to the store. Posts of a lane reach the store in the order of the calls.</summary>
     /// <param name="request">The post.</param>
     /// <param name="length">Its bytes on the wire.</param>
-    /// <param name="caller">Who posts.</param>
+    /// <param name="source">Where it comes from.</param>
     /// <param name="lane">What it must not overtake; <see langword="null"/> where it stands alone.</param>
     /// <param name="cancellationToken">Gives it up before it is handed over. What was handed over is stored whether or not its poster still waits.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     public async Task<PendingPost> TakeAsync(
-        PostReadingRequest request, int length, Caller caller, WriteLane? lane, CancellationToken cancellationToken)
+        PostReadingRequest request, int length, PostSource source, WriteLane? lane, CancellationToken cancellationToken)
     {
-        if (caller.StationViolation(LineOf(request)) is { } foreign)
+        if (await StationViolationAsync(request, source.Caller, cancellationToken).ConfigureAwait(false) is { } foreign)
         {
             PostLog.Refused(logger, 1, foreign.Field);
             return new PendingPost(request, PostOutcome.Refused(NotItsStation(foreign)), null, null);
@@ -59,6 +60,7 @@ internal sealed class ReadingPoster(
 
         try
         {
+            var picture = PostParts.Check(request, id, clock, violations);
             var specification = await FindSpecificationAsync(request, violations, cancellationToken).ConfigureAwait(false);
             var method = specification is not null && request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None
                 ? specification.MethodChoice
@@ -74,6 +76,7 @@ internal sealed class ReadingPoster(
             var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
             var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
             entry = entry with { AwaitsSignals = await charts.MayRaiseAsync(entry).ConfigureAwait(false) };
+            entry = PostParts.Add(entry, request, source, picture);
             return new PendingPost(request, null, entry, store.AppendAsync(entry, lane, CancellationToken.None));
         }
         catch (DocumentNotFoundException notFound)
@@ -94,6 +97,13 @@ internal sealed class ReadingPoster(
         }
 
         var appended = await pending.Append.ConfigureAwait(false);
+        if (appended.Refusal is { } refusal)
+        {
+            var fault = PostParts.ToFault(refusal, pending.Request.Corrects);
+            PostLog.CorrectionRefused(logger, fault.Summary);
+            return PostOutcome.Refused(fault);
+        }
+
         if (!appended.AlreadyStored)
         {
             PostLog.Stored(logger, pending.Entry!.Id);
@@ -112,6 +122,22 @@ internal sealed class ReadingPoster(
     }
 
     private static string LineOf(PostReadingRequest request) => request.Measurement?.Identification?.Line ?? "";
+
+    // A correction takes its reading out of the charts, which is for those of its line as well.
+    private async Task<FieldViolation?> StationViolationAsync(PostReadingRequest request, Caller caller, CancellationToken cancellationToken)
+    {
+        if (caller.StationViolation(LineOf(request)) is { } ofPost)
+        {
+            return ofPost;
+        }
+
+        return caller.Role == Role.Line
+            && Guid.TryParseExact(request.Corrects?.ReadingId, "D", out var corrected)
+            && await store.FindAsync(corrected, cancellationToken).ConfigureAwait(false) is { } earlier
+            && caller.StationViolation(earlier.Entry.Line) is { } ofEarlier
+            ? new FieldViolation { Field = "corrects.reading_id", Description = ofEarlier.Description }
+            : null;
+    }
 
     private static PostFault NotItsStation(FieldViolation foreign) =>
         new(StatusCode.PermissionDenied, "the key is not for this line", [foreign]);

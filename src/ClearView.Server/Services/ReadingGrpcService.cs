@@ -15,6 +15,7 @@ namespace ClearView.Server.Services;
 internal sealed class ReadingGrpcService(
     IReadingStore store,
     IRecordedStore recorded,
+    IPictureStore pictures,
     ReadingPoster poster,
     WatchPace pace,
     OpenStreams openStreams,
@@ -29,9 +30,9 @@ internal sealed class ReadingGrpcService(
 
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
-        var caller = Caller.Of(context);
-        var pending = await poster.TakeAsync(request, request.CalculateSize(), caller, lane: null, context.CancellationToken).ConfigureAwait(false);
-        return PostAnswers.ToResponse(await poster.FinishAsync(pending, caller).ConfigureAwait(false));
+        var source = PostSource.Of(context);
+        var pending = await poster.TakeAsync(request, request.CalculateSize(), source, lane: null, context.CancellationToken).ConfigureAwait(false);
+        return PostAnswers.ToResponse(await poster.FinishAsync(pending, source.Caller).ConfigureAwait(false));
     }
 
     public override async Task PostReadings(
@@ -40,7 +41,7 @@ internal sealed class ReadingGrpcService(
         ServerCallContext context)
     {
         openStreams.Add(context.GetHttpContext().Response);
-        var stream = new PostStream(poster, Caller.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
+        var stream = new PostStream(poster, PostSource.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
         try
         {
             await stream.RunAsync().ConfigureAwait(false);
@@ -85,6 +86,25 @@ internal sealed class ReadingGrpcService(
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
         Caller.Of(context).CheckStation(stored.Entry.Line);
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
+    }
+
+    public override async Task<GetPictureResponse> GetPicture(GetPictureRequest request, ServerCallContext context)
+    {
+        if (!ReadingIds.TryRead(request.ReadingId, out var id, out var violation))
+        {
+            throw FieldFaults.Invalid([violation]);
+        }
+
+        var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        Caller.Of(context).CheckStation(stored.Entry.Line);
+        var picture = await pictures.FindAsync(stored.Sequence, context.CancellationToken).ConfigureAwait(false)
+            ?? throw new RpcException(new Status(StatusCode.NotFound, $"The reading {ReadingIds.Write(id)} has no picture."));
+        return new GetPictureResponse
+        {
+            Info = PictureInfo.Parser.ParseFrom(stored.Entry.PictureInfo.Span),
+            Picture = Google.Protobuf.UnsafeByteOperations.UnsafeWrap(picture),
+        };
     }
 
     public override async Task<ListReadingsResponse> ListReadings(ListReadingsRequest request, ServerCallContext context)

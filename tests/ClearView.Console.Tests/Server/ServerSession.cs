@@ -19,6 +19,9 @@ internal sealed class ServerSession : IAsyncDisposable
         _server = server;
     }
 
+    /// <summary>The store of the server.</summary>
+    public string Store => Path.Combine(_folder.FullName, "readings.db");
+
     /// <summary>Starts a server.</summary>
     /// <param name="configure">What is set up otherwise.</param>
     public static async Task<ServerSession> StartAsync(Func<ServerOptions, ServerOptions>? configure = null)
@@ -42,15 +45,12 @@ internal sealed class ServerSession : IAsyncDisposable
         return run with
         {
             Arguments = arguments,
-            Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^(Stored(?: at)? {2,}).*$", "$1(when and by whom)"),
+            Output = System.Text.RegularExpressions.Regex.Replace(run.Output, "(?m)^((?:Stored(?: at)?|Posted) {2,}).*$", "$1(when and by whom)"),
         };
     }
 
     /// <summary>The server's address, as people write it.</summary>
     public string Address => (_server.Address.Scheme == Uri.UriSchemeHttps ? "https://" : "") + _server.Address.Authority;
-
-    /// <summary>The store of the server.</summary>
-    public string Store => Path.Combine(_folder.FullName, "readings.db");
 
     public async ValueTask DisposeAsync()
     {

@@ -57,7 +57,7 @@ public sealed class FuzzTests : IDisposable
             var method = Methods[calls % Methods.Length];
             var message = IsStored(method) && random.Next(3) == 0 ? kept.ToByteArray() : maker.Make(method.InputType).ToByteArray();
             var isDamaged = random.Next(2) == 0;
-            var status = await caller.CallAsync(method.Service.FullName, method.Name, isDamaged ? mutator.Mutate(message) : message, Token);
+            var status = await caller.CallAsync(method.Service.FullName, method.Name, isDamaged ? mutator.Mutate(message) : message, DeadlineOf(method), Token);
             if (!IsAllowed(status, isDamaged, method))
             {
                 faults.Add(FormattableString.Invariant($"call {calls} to {method.FullName}, damaged: {isDamaged}: {status?.ToString() ?? "cut off"}"));
@@ -82,6 +82,8 @@ public sealed class FuzzTests : IDisposable
             .Where(line => line.Contains("fail:", StringComparison.Ordinal) && !line.Contains(nameof(InvalidProtocolBufferException), StringComparison.Ordinal))
             .Select(line => line[..Math.Min(line.Length, 1000)])
             .Take(5));
+
+    private static TimeSpan DeadlineOf(MethodDescriptor method) => method.IsServerStreaming ? TimeSpan.FromMilliseconds(200) : TimeSpan.FromSeconds(20);
 
     private static bool IsStored(MethodDescriptor method) => method.InputType == PostReadingRequest.Descriptor;
 

@@ -18,9 +18,10 @@ internal sealed class RawCaller(Uri server) : IDisposable
     /// <param name="service">Full name of the service.</param>
     /// <param name="method">The method.</param>
     /// <param name="message">The bytes of the message.</param>
+    /// <param name="deadline">What the server is told that the caller waits, at most 99 s.</param>
     /// <param name="cancellationToken">Gives up.</param>
     /// <returns>What the server answered; <see langword="null"/> where it cut the call off.</returns>
-    public async Task<StatusCode?> CallAsync(string service, string method, byte[] message, CancellationToken cancellationToken)
+    public async Task<StatusCode?> CallAsync(string service, string method, byte[] message, TimeSpan deadline, CancellationToken cancellationToken)
     {
         const int prefix = 5;
         var frame = new byte[prefix + message.Length];
@@ -35,7 +36,7 @@ internal sealed class RawCaller(Uri server) : IDisposable
             VersionPolicy = HttpVersionPolicy.RequestVersionExact,
         };
         request.Headers.TE.Add(new TransferCodingWithQualityHeaderValue("trailers"));
-        request.Headers.TryAddWithoutValidation("grpc-timeout", "20S");
+        request.Headers.TryAddWithoutValidation("grpc-timeout", FormattableString.Invariant($"{deadline.TotalMilliseconds:F0}m"));
         try
         {
             using var response = await _http.SendAsync(request, cancellationToken);

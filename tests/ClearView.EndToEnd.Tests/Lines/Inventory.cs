@@ -6,7 +6,7 @@ namespace ClearView.EndToEnd.Tests.Lines;
 /// <summary>Counts what a store holds against what was posted.</summary>
 internal static class Inventory
 {
-    /// <summary>Every acknowledged reading is there once, bit for bit, and nothing else is.</summary>
+    /// <summary>Every acknowledged reading is there once, bit for bit, nothing else is, and the chains hold.</summary>
     /// <param name="server">A server on the store.</param>
     /// <param name="acknowledged">What was acknowledged.</param>
     /// <param name="cancellationToken">Gives up.</param>
@@ -27,6 +27,10 @@ internal static class Inventory
             Assert.Equal(post.Measurement, reading.Measurement);
             Assert.Equal(post.Method, reading.Method);
         }
+
+        var verified = await client.VerifyChainAsync([], progress: null, cancellationToken);
+        Assert.Null(verified.FirstBreak);
+        Assert.Equal(acknowledged.Count, verified.ReadingCount);
     }
 
     /// <summary>The same for lines.</summary>

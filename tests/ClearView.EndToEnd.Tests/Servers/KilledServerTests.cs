@@ -40,6 +40,7 @@ public sealed class KilledServerTests : IDisposable
         using var channel = last.Connect();
         await CheckAcknowledgedAsync(channel, posters);
         await RepeatUnansweredAsync(channel, posters);
+        await CheckChainAsync(channel, posters.Sum(poster => poster.Acknowledged.Count + poster.Unanswered.Count));
         Assert.Equal(0, (await last.TerminateAsync()).ExitCode);
         CheckStore(posters);
     }
@@ -104,6 +105,20 @@ public sealed class KilledServerTests : IDisposable
             var response = await client.PostReadingAsync(request, cancellationToken: Token);
             Assert.Equal(request.Measurement, response.Reading.Measurement);
         }
+    }
+
+    private static async Task CheckChainAsync(GrpcChannel channel, int posted)
+    {
+        using var call = new AuditService.AuditServiceClient(channel).VerifyChain(new VerifyChainRequest(), cancellationToken: Token);
+        VerificationSummary? summary = null;
+        while (await call.ResponseStream.MoveNext(Token))
+        {
+            summary = call.ResponseStream.Current.Summary;
+        }
+
+        Assert.NotNull(summary);
+        Assert.Null(summary.FirstBreak);
+        Assert.Equal((posted, posted), (summary.ReadingCount, summary.LinkCount));
     }
 
     private void CheckStore(List<Poster> posters)

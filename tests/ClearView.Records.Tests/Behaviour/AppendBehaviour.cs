@@ -223,7 +223,11 @@ public abstract class AppendBehaviour : IAsyncDisposable
         Assert.Equal(expected.Method.ToArray(), actual.Method.ToArray());
         Assert.Equal(expected.Evaluation.ToArray(), actual.Evaluation.ToArray());
         Assert.Equal(expected.Verdict.ToArray(), actual.Verdict.ToArray());
+        Assert.Equal(expected.Origin.ToArray(), actual.Origin.ToArray());
+        Assert.Equal(expected.CorrectionNote.ToArray(), actual.CorrectionNote.ToArray());
+        Assert.Equal(expected.PictureInfo.ToArray(), actual.PictureInfo.ToArray());
         Assert.Empty(actual.Values);
+        Assert.True(actual.Picture.IsEmpty);
         var same = actual with
         {
             Measurement = expected.Measurement,
@@ -231,6 +235,10 @@ public abstract class AppendBehaviour : IAsyncDisposable
             Evaluation = expected.Evaluation,
             Values = expected.Values,
             Verdict = expected.Verdict,
+            Origin = expected.Origin,
+            CorrectionNote = expected.CorrectionNote,
+            PictureInfo = expected.PictureInfo,
+            Picture = expected.Picture,
         };
         Assert.Equal(expected, same);
     }

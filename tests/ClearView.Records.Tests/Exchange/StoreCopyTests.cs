@@ -29,7 +29,7 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
         var back = await StoreCopy.RunAsync(_database.Opened, _back.Opened, Token);
 
         // Counted by SQL beside the digest, and the rows of both files compared by SQLite itself.
-        Assert.Equal((1200L, 2400L, 3L, 120L), (there.Readings, there.Values, there.Documents, there.Signals));
+        Assert.Equal((1200L, 2400L, 3L, 120L, 1323L), (there.Readings, there.Values, there.Documents, there.Signals, there.Links));
         Assert.Equal(there, back);
         Assert.Equal(1200L, _database.Scalar("SELECT count(*) FROM reading"));
         Assert.Equal(120L, _database.Scalar("SELECT count(*) FROM reading_signal"));

@@ -16,7 +16,7 @@ public sealed class AppendOnlyTests : IAsyncDisposable
     [InlineData("DELETE FROM reading", "DELETE refused")]
     [InlineData("INSERT OR REPLACE INTO reading SELECT * FROM reading", "REPLACE refused")]
     [InlineData(
-        "INSERT OR REPLACE INTO reading SELECT sequence + 50, id, 0, 0, '', '', '', '', '', '', x'', x'', x'', NULL, '', NULL, NULL FROM reading",
+        "INSERT OR REPLACE INTO reading SELECT sequence + 50, id, 0, 0, '', '', '', '', '', '', x'', x'', x'', NULL, '', NULL, NULL, NULL, NULL, NULL FROM reading",
         "REPLACE refused")]
     [InlineData("UPDATE series_value SET value = 0", "UPDATE refused")]
     [InlineData("DELETE FROM series_value WHERE value > 1", "DELETE refused")]
@@ -24,6 +24,9 @@ public sealed class AppendOnlyTests : IAsyncDisposable
     [InlineData("UPDATE reading_signal SET signals = x'00'", "UPDATE refused")]
     [InlineData("DELETE FROM reading_signal", "DELETE refused")]
     [InlineData("INSERT OR REPLACE INTO reading_signal SELECT line, sequence, x'00' FROM reading_signal", "REPLACE refused")]
+    [InlineData("UPDATE link SET name = 'other'", "UPDATE refused")]
+    [InlineData("DELETE FROM link", "DELETE refused")]
+    [InlineData("INSERT OR REPLACE INTO link SELECT chain, position + 9, kind, name, number, record_hash, hash, covers FROM link", "REPLACE refused")]
     [InlineData("UPDATE label SET text = 'other'", "UPDATE refused")]
     [InlineData("DELETE FROM label", "DELETE refused")]
     [InlineData("INSERT OR REPLACE INTO label SELECT code, 'other' FROM label", "REPLACE refused")]

@@ -48,8 +48,12 @@ public sealed class EarlierSchemaTests : IAsyncDisposable
     public async Task Open_StoreWithoutKeys_KeepsItsDocumentsAndStaysAppendOnly()
     {
         await _temporary.ReopenAsync([.. Migration.OfSqlite.Take(4)]);
-        await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 1), Token);
-        await _temporary.Methods.StoreAsync(VersionedBehaviour.Entry("film-25", 2), Token);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            """
+            INSERT INTO versioned VALUES ('method', 'film-25', 1, 5, 'M. Arden', 'film on line 3', x'010201');
+            INSERT INTO versioned VALUES ('method', 'film-25', 2, 6, 'M. Arden', 'film on line 3', x'010202');
+            """);
 
         await _temporary.ReopenAsync();
 

@@ -38,8 +38,9 @@ public sealed class QueryPlanTests : IAsyncDisposable
                 plan.Add(rows.GetString(3));
             }
 
+            // The reading first; behind it what is looked up for each row, and no sorting.
             Assert.Contains("INDEX " + item.Index + (item.Query == new ReadingQuery() ? "" : " ("), plan[0], StringComparison.Ordinal);
-            Assert.DoesNotContain(plan, step => step.Contains("TEMP B-TREE", StringComparison.Ordinal));
+            Assert.All(plan.Skip(1), step => Assert.Matches("^(CORRELATED SCALAR SUBQUERY|SEARCH )", step));
         });
     }
 

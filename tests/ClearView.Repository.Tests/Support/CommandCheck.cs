@@ -10,7 +10,7 @@ internal static class CommandCheck
     // Programs of every machine, or that the page explains to install. What they are asked to do is not checked.
     private static readonly string[] Foreign =
         ["cat", "cd", "chmod", "column", "cp", "createdb", "createuser", "curl", "echo", "export", "git", "grep", "grpcurl", "head", "jq", "kill", "ls",
-         "mkdir", "mv", "pg_basebackup", "pg_dump", "pg_restore", "sed", "sleep", "sqlite3", "tail"];
+         "mkdir", "mv", "openssl", "pg_basebackup", "pg_dump", "pg_restore", "sed", "sleep", "sqlite3", "tail"];
 
     private static readonly string[] DotnetVerbs = ["build", "test", "format", "restore", "publish", "clean", "run"];
 

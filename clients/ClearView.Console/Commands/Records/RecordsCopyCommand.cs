@@ -3,8 +3,6 @@ using System.Globalization;
 
 using ClearView.Console.Rendering;
 using ClearView.Records.Exchange;
-using ClearView.Records.Model;
-using ClearView.Records.Postgres;
 
 namespace ClearView.Console.Commands.Records;
 
@@ -34,32 +32,17 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
             screen, parsed.GetRequiredValue(_from), parsed.GetRequiredValue(_to), parsed.GetValue(_passwordFile), cancellation)));
     }
 
-    private static async Task<int> CopyAsync(Screen screen, string from, string to, string? passwordFile, CancellationToken cancellation)
-    {
-        try
+    private static Task<int> CopyAsync(Screen screen, string from, string to, string? passwordFile, CancellationToken cancellation) =>
+        StoreOpening.RunAsync(screen, async () =>
         {
-            if (!PostgresConnectionString.IsOne(from) && !File.Exists(from))
-            {
-                throw new UsageException($"{from} does not exist.");
-            }
-
+            StoreOpening.RequireExisting(from);
             await using var source = await StoreName.OpenAsync(from, passwordFile, TimeProvider.System, cancellation);
             await using var target = await StoreName.OpenAsync(to, passwordFile, TimeProvider.System, cancellation);
             var copied = await StoreCopy.RunAsync(source, target, cancellation);
             await screen.Output.WriteLineAsync(string.Create(
                 CultureInfo.InvariantCulture,
-                $"Copied and compared: {copied.Readings} readings, {copied.Values} values of series, {copied.Documents} versions of documents."));
+                $"Copied and compared: {copied.Readings} readings, {copied.Values} values of series, {copied.Documents} versions of documents, {copied.Links} links."));
             await screen.Output.WriteLineAsync("SHA-256 of the rows on both sides: " + copied.Sha256);
             return ExitCode.Ok;
-        }
-        catch (Exception error) when (error is StoreCopyException or StoreFormatException or FormatException or IOException or UnauthorizedAccessException)
-        {
-            throw new UsageException(error.Message);
-        }
-        catch (StoreUnavailableException error)
-        {
-            screen.Error(error.Message);
-            return ExitCode.ServerFault;
-        }
-    }
+        });
 }

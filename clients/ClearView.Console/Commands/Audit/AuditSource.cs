@@ -1,0 +1,81 @@
+using System.CommandLine;
+
+using ClearView.Console.Commands.Records;
+using ClearView.Console.Options;
+using ClearView.Console.Rendering;
+using ClearView.Server.Mapping;
+using ClearView.V1;
+
+namespace ClearView.Console.Commands.Audit;
+
+/// <summary>Where the chains are: behind a server, or in a store that is opened here.</summary>
+internal sealed class AuditSource
+{
+    private readonly ServerOption _server = new(isOptional: false);
+    private readonly Option<string?> _store = new("--store")
+    {
+        HelpName = "STORE",
+        Description = "Read this store itself, without a server: a file, or postgres://USER@HOST:PORT/DATABASE.",
+    };
+
+    private readonly Option<string?> _passwordFile = new("--password-file")
+    {
+        HelpName = "FILE",
+        Description = "File whose first line is the password of the database. [default: PGPASSWORD]",
+    };
+
+    /// <summary>Adds the options to a command.</summary>
+    public void AddTo(Command command)
+    {
+        _server.AddTo(command);
+        command.Add(_store);
+        command.Add(_passwordFile);
+    }
+
+    /// <summary>Verifies.</summary>
+    public Task<int> VerifyAsync(
+        Screen screen,
+        ParseResult parsed,
+        IReadOnlyList<ClearView.Records.Audit.ChainHead> noted,
+        Func<VerificationSummary, int> show,
+        CancellationToken cancellation) =>
+        RunAsync(
+            screen,
+            parsed,
+            async client => show(await client.VerifyChainAsync(noted.Select(AuditMapper.ToHead), cancellationToken: cancellation)),
+            async audit => show(AuditMapper.ToSummary(await audit.VerifyAsync(noted, progress: null, cancellation))),
+            cancellation);
+
+    /// <summary>Gives the heads.</summary>
+    public Task<int> HeadsAsync(Screen screen, ParseResult parsed, Func<IReadOnlyList<ChainHead>, int> show, CancellationToken cancellation) =>
+        RunAsync(
+            screen,
+            parsed,
+            async client => show(await client.ListHeadsAsync(cancellation)),
+            async audit => show([.. (await audit.HeadsAsync(cancellation)).Select(AuditMapper.ToHead)]),
+            cancellation);
+
+    private async Task<int> RunAsync(
+        Screen screen,
+        ParseResult parsed,
+        Func<Client.ClearViewClient, Task<int>> ofServer,
+        Func<ClearView.Records.Audit.IAuditStore, Task<int>> ofStore,
+        CancellationToken cancellation)
+    {
+        if (parsed.GetValue(_store) is not { } name)
+        {
+            await using var client = _server.Connect(parsed);
+            return await ofServer(client);
+        }
+        if (_server.IsGiven(parsed))
+        {
+            throw new UsageException("name a server or a store, not both");
+        }
+        return await StoreOpening.RunAsync(screen, async () =>
+        {
+            StoreOpening.RequireExisting(name);
+            await using var store = await StoreName.OpenAsync(name, parsed.GetValue(_passwordFile), TimeProvider.System, cancellation);
+            return await ofStore(store.Audit);
+        });
+    }
+}

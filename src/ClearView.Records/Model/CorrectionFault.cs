@@ -1,0 +1,11 @@
+namespace ClearView.Records.Model;
+
+/// <summary>Why a correction is not taken.</summary>
+public enum CorrectionFault
+{
+    /// <summary>The reading that is to be corrected is not stored.</summary>
+    NotFound,
+
+    /// <summary>Another reading has taken its place already.</summary>
+    Superseded,
+}

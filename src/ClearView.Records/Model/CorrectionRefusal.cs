@@ -1,0 +1,6 @@
+namespace ClearView.Records.Model;
+
+/// <summary>A correction that is not taken; nothing was stored.</summary>
+/// <param name="Fault">Why.</param>
+/// <param name="SupersededBy">The reading that has taken the place already; <see langword="null"/> where there is none.</param>
+public sealed record CorrectionRefusal(CorrectionFault Fault, Guid? SupersededBy);
