@@ -14,5 +14,12 @@ internal sealed class UnwatchedStore : IRecordedStore
     public Task<RecordedPage> ListAsync(RecordedQuery query, CancellationToken cancellationToken) =>
         Task.FromResult(new RecordedPage([], query.After, HasMore: false));
 
+    public Task<long> CompleteAsync(CancellationToken cancellationToken) => Task.FromResult(0L);
+
+    public bool MayHoldOthers(long after, long before) => false;
+
+    public Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken) =>
+        Task.FromResult(new OthersPage([], query.After, IsBroken: false));
+
     public Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals) => Task.CompletedTask;
 }

@@ -39,8 +39,20 @@ internal static class WatchLines
             $"{time}  {Cell(identification?.Line, LineColumns)}  {Cell(identification?.Specimen, SpecimenColumns)}  {haze,8}  {transmittance,7}  {yellowness,6}  {verdict}");
         foreach (var signal in reading.Signals)
         {
-            screen.Line($"  [yellow]! signal[/] {Markup.Escape($"{DecisionText.Versioned(signal.ControlChartName.Name, signal.ControlChartName.Version)}: {signal.Message}")}");
+            WriteSignal(screen, reading, signal);
         }
+    }
+
+    // What does not fit into the line goes on below its own beginning. A signal of another point than the reading's says which.
+    private static void WriteSignal(Screen screen, Reading reading, RaisedSignal signal)
+    {
+        var point = signal.MeasuredAt is null || signal.MeasuredAt.Equals(reading.Measurement.MeasuredAt)
+            ? ""
+            : string.Create(CultureInfo.InvariantCulture, $", at {signal.MeasuredAt.ToDateTime():yyyy-MM-dd HH:mm:ss}");
+        var text = $"{DecisionText.Versioned(signal.ControlChartName.Name, signal.ControlChartName.Version)}{point}: {signal.Message}{(signal.Revised ? " LATE" : "")}";
+        var grid = new Grid().AddColumn(new GridColumn().NoWrap().PadLeft(2).PadRight(1)).AddColumn(new GridColumn().PadLeft(0).PadRight(0));
+        grid.AddRow(new Markup("[yellow]! signal[/]"), new Markup(Markup.Escape(text)));
+        screen.Write(grid);
     }
 
     private static string Value(Reading reading, Measurand measurand) =>

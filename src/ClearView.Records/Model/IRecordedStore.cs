@@ -20,7 +20,7 @@ public interface IRecordedStore
 
     /// <summary>
     /// Completes when there may be something new. Take it before asking for a page, and wait for it after an empty one. What is
-    /// stored through other servers may not be told in time, so that the wait needs an end of its own.
+    /// stored through other servers is told too, but may be missed while a connection is lost, so that the wait needs an end of its own.
     /// </summary>
     Task Changed { get; }
 
@@ -36,6 +36,25 @@ public interface IRecordedStore
     /// <exception cref="ArgumentOutOfRangeException">The page size or byte limit is below 1.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     Task<RecordedPage> ListAsync(RecordedQuery query, CancellationToken cancellationToken);
+
+    /// <summary>
+    /// The last place before which nothing can be added any more, 0 where nothing is recorded; signals of readings up to it may not be
+    /// stored yet.
+    /// </summary>
+    /// <param name="cancellationToken">Stops the look.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    Task<long> CompleteAsync(CancellationToken cancellationToken);
+
+    /// <summary>Whether another server may have recorded something between two places, or may yet. Asks memory only.</summary>
+    /// <param name="after">Behind this place.</param>
+    /// <param name="before">Before this place, of a reading that this server recorded.</param>
+    bool MayHoldOthers(long after, long before);
+
+    /// <summary>Lists what other servers recorded, as soon as it is stored.</summary>
+    /// <param name="query">Which readings.</param>
+    /// <param name="cancellationToken">Stops the listing.</param>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken);
 
     /// <summary>
     /// Stores what a reading raised, and lets it be listed. To be called once for each new reading that was handed in with

@@ -8,8 +8,9 @@ namespace ClearView.Records.Postgres;
 /// <summary>Writes batches through one connection, and opens another when it is lost.</summary>
 /// <param name="source">Gives connections.</param>
 /// <param name="database">Finds readings.</param>
+/// <param name="own">Takes the places in the order of recording that are written.</param>
 /// <param name="clock">The clock of the time of recording.</param>
-internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase database, TimeProvider clock) : IBatchCommitter<IPromise>
+internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase database, OwnSequences own, TimeProvider clock) : IBatchCommitter<IPromise>
 {
     private const int MostConflicts = 10;
 
@@ -23,12 +24,14 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
             var isReused = _session is not null;
             try
             {
-                _session ??= await WriterSession.OpenAsync(source, database).ConfigureAwait(false);
+                _session ??= await WriterSession.OpenAsync(source, database, own).ConfigureAwait(false);
                 await _session.CommitAsync(batch, clock.GetUtcNow().ToUniversalTime()).ConfigureAwait(false);
+                own.Keep();
                 return;
             }
             catch (Exception error)
             {
+                own.Forget();
                 var isInDoubt = _session?.IsInDoubt == true;
                 if (!IsOfOneWrite(error))
                 {

@@ -18,12 +18,16 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
 {
     private readonly NpgsqlDataSource _source;
     private readonly GroupWriter<IPromise> _writer;
+    private readonly ChangeNotices _notices;
+    private readonly OwnSequences _own = new();
     private int _disposed;
 
     private PostgresDatabase(NpgsqlDataSource source, TimeProvider clock)
     {
         _source = source;
-        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, clock), clock);
+        _notices = new ChangeNotices(source, () => Changes!.Tell());
+        Changes = new Changes(_notices.Listen);
+        _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, _own, clock), clock);
     }
 
     // Line and time lead to the part of the table and to its key.
@@ -36,7 +40,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
     public bool IsShared => true;
 
     /// <inheritdoc/>
-    public Changes Changes { get; } = new();
+    public Changes Changes { get; }
 
     // A part of the table may have no statistics yet: "OFFSET 0" keeps the look by key, reading by reading.
 
@@ -49,6 +53,12 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
 
     /// <inheritdoc/>
     public long LastListable(DbConnection connection, bool beforeSignals) => RecordingFloors.Complete(connection, beforeSignals);
+
+    /// <inheritdoc/>
+    public bool MayHoldOthers(long after, long before) => !_own.Cover(after, before);
+
+    /// <inheritdoc/>
+    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new OthersScan(_own).Run((NpgsqlConnection)connection, query);
 
     /// <inheritdoc/>
     public IAuditQueries AuditQueries { get; } = new PostgresAuditQueries();
@@ -164,7 +174,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         ThrowIfClosed();
         var pending = new PendingReading(entry) { Lane = lane };
         var outcome = await _writer.WriteAsync(pending, pending.Task, cancellationToken).ConfigureAwait(false);
-        Changes.Tell();
+        Tell();
         return outcome;
     }
 
@@ -174,7 +184,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         ThrowIfClosed();
         var pending = new PendingSignals(line, sequence, signals);
         await _writer.WriteAsync(pending, pending.Task, CancellationToken.None).ConfigureAwait(false);
-        Changes.Tell();
+        Tell();
     }
 
     /// <inheritdoc/>
@@ -211,8 +221,15 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         if (Interlocked.Exchange(ref _disposed, 1) == 0)
         {
             await _writer.DisposeAsync().ConfigureAwait(false);
+            await _notices.DisposeAsync().ConfigureAwait(false);
             await _source.DisposeAsync().ConfigureAwait(false);
         }
+    }
+
+    private void Tell()
+    {
+        Changes.Tell();
+        _notices.Send();
     }
 
     // Before anybody writes: a record that is written has its link from then on.

@@ -16,12 +16,14 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly LabelCodes _codes;
     private readonly RowCopy _copy;
     private readonly RecordingFloors _floors;
+    private readonly OwnSequences _own;
     private readonly ServerChain _chain;
 
-    private WriterSession(NpgsqlConnection connection, IStoreDatabase database, ServerChain chain)
+    private WriterSession(NpgsqlConnection connection, IStoreDatabase database, OwnSequences own, ServerChain chain)
     {
         _connection = connection;
         _database = database;
+        _own = own;
         _months = new MonthPartitions(connection);
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
@@ -33,7 +35,7 @@ internal sealed class WriterSession : IAsyncDisposable
     public bool IsInDoubt { get; private set; }
 
     /// <summary>Opens a session that commits durably, whatever the database's default is.</summary>
-    public static async Task<WriterSession> OpenAsync(NpgsqlDataSource source, IStoreDatabase database)
+    public static async Task<WriterSession> OpenAsync(NpgsqlDataSource source, IStoreDatabase database, OwnSequences own)
     {
         var connection = await source.OpenConnectionAsync().ConfigureAwait(false);
         try
@@ -44,7 +46,7 @@ internal sealed class WriterSession : IAsyncDisposable
                 connection);
             await using var ofCall = command.ConfigureAwait(false);
             await command.ExecuteNonQueryAsync().ConfigureAwait(false);
-            return new WriterSession(connection, database, await ServerChain.ClaimAsync(connection).ConfigureAwait(false));
+            return new WriterSession(connection, database, own, await ServerChain.ClaimAsync(connection).ConfigureAwait(false));
         }
         catch
         {
@@ -201,6 +203,7 @@ internal sealed class WriterSession : IAsyncDisposable
         // The first of equal identifiers in the batch stands for the others.
         var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
         var sequences = await ClaimAsync(firsts).ConfigureAwait(false);
+        _own.Take(sequences.Values);
         var stored = firsts.Where(reading => sequences.ContainsKey(reading.Entry.Id))
             .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id]) { CorrectedSequence = corrected }).ToList();
         if (stored.Count > 0)

@@ -33,6 +33,14 @@ internal interface IStoreDatabase
     /// <param name="beforeSignals">Whether readings count whose signals are not stored yet.</param>
     long LastListable(DbConnection connection, bool beforeSignals);
 
+    /// <summary>Whether another server may have recorded something between two places, or may yet.</summary>
+    bool MayHoldOthers(long after, long before);
+
+    /// <summary>Lists what other servers recorded.</summary>
+    /// <param name="connection">A connection outside of a transaction.</param>
+    /// <param name="query">Which readings.</param>
+    OthersPage ListOthers(DbConnection connection, OthersQuery query);
+
     /// <summary>Stores the signals of a reading where there are any, and lets it be listed.</summary>
     Task SettleAsync(string line, long sequence, byte[] signals);
 

@@ -31,6 +31,20 @@ internal sealed class SqlRecordedStore(IStoreDatabase database) : IRecordedStore
     }
 
     /// <inheritdoc/>
+    public Task<long> CompleteAsync(CancellationToken cancellationToken) =>
+        database.ReadAsync(connection => database.LastListable(connection, beforeSignals: true), cancellationToken);
+
+    /// <inheritdoc/>
+    public bool MayHoldOthers(long after, long before) => database.MayHoldOthers(after, before);
+
+    /// <inheritdoc/>
+    public Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(query);
+        return database.ReadAsync(connection => database.ListOthers(connection, query), cancellationToken);
+    }
+
+    /// <inheritdoc/>
     public Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals)
     {
         ArgumentNullException.ThrowIfNull(reading);

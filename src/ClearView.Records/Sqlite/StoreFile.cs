@@ -60,6 +60,12 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     }
 
     /// <inheritdoc/>
+    public bool MayHoldOthers(long after, long before) => false;
+
+    /// <inheritdoc/>
+    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, IsBroken: false);
+
+    /// <inheritdoc/>
     public IAuditQueries AuditQueries { get; } = new SqliteAuditQueries();
 
     /// <summary>Opens a file, and creates or upgrades it where needed.</summary>

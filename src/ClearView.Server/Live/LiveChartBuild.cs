@@ -7,7 +7,8 @@ namespace ClearView.Server.Live;
 /// <summary>Builds a live chart from the stored readings, and notes what one of them raises.</summary>
 /// <param name="definition">What the chart is.</param>
 /// <param name="own">The reading for which it is built; it is stored already.</param>
-internal sealed class LiveChartBuild(ChartDefinition definition, SeriesReading own)
+/// <param name="complete">Place in the order of recording up to which the store held everything before it was read.</param>
+internal sealed class LiveChartBuild(ChartDefinition definition, SeriesReading own, long complete)
 {
     private long _place = -1;
     private bool _newest;
@@ -17,8 +18,8 @@ internal sealed class LiveChartBuild(ChartDefinition definition, SeriesReading o
     /// <summary>The chart.</summary>
     public LiveChart Chart { get; } = new(definition);
 
-    /// <summary>Last place in the order of recording among the readings taken.</summary>
-    public long LastRecorded { get; private set; }
+    /// <summary>Readings taken that were stored meanwhile, or before others that are still to be committed: by their places.</summary>
+    public HashSet<long> Ahead { get; } = [];
 
     /// <summary>What the reading raises, at the point that it belongs to or completes.</summary>
     public LiveAnswer Answer => new(
@@ -35,7 +36,11 @@ internal sealed class LiveChartBuild(ChartDefinition definition, SeriesReading o
 
         _newest = isOwn;
         _late |= _place >= 0 && row.Sequence < own.RecordedOrder;
-        LastRecorded = Math.Max(LastRecorded, row.Sequence);
+        if (row.Sequence > complete)
+        {
+            Ahead.Add(row.Sequence);
+        }
+
         var answer = Chart.Add(new SeriesReading(row.MeasuredAtTicks, row.Sequence, row.Value, row.Label, double.NaN, double.NaN));
         if (_place >= 0 && answer.Signals is [var signal] && (isOwn || signal.Point.Holds(_place)))
         {

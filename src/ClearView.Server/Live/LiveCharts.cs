@@ -9,19 +9,29 @@ namespace ClearView.Server.Live;
 
 /// <summary>The stored charts in their newest versions, held ready to say what a reading raises when it is posted.</summary>
 /// <remarks>
-/// The list of charts is read once, and kept up with what is stored through this server. A failure never reaches the poster,
-/// whose reading is stored: it is logged, and there are no signals. Safe for concurrent use.
+/// <para>
+/// The list of charts is read once, and kept up with what is stored through this server; where other servers share the store, it is
+/// read again every two seconds, as readings come. The charts take in what other servers recorded before each reading.
+/// </para>
+/// <para>
+/// A failure never reaches the poster, whose reading is stored: it is logged, and there are no signals. Safe for concurrent use.
+/// </para>
 /// </remarks>
 internal sealed class LiveCharts(
     [FromKeyedServices(VersionedKind.ControlChart)] IVersionedStore store,
     ISeriesStore series,
+    IRecordedStore recorded,
     TimeProvider clock,
     ILogger<LiveCharts> logger) : IDisposable
 {
     private const string AlreadyStored =
         "Whatever goes wrong here must not make a post fail whose reading is stored: it would be taken for one that is not. It is logged.";
 
+    private static readonly TimeSpan ListAgainAfter = TimeSpan.FromSeconds(2);
+
     private readonly SemaphoreSlim _listing = new(1, 1);
+    private readonly OtherServers _others = new(recorded);
+    private long _listedAt;
     private ImmutableDictionary<string, WatchedChart>? _charts;
 
     /// <summary>Takes a chart that was just stored, in place of the version before.</summary>
@@ -44,9 +54,12 @@ internal sealed class LiveCharts(
     }
 
     /// <summary>Whether a reading belongs to a chart, or may: as long as the charts have not been listed, any may.</summary>
-    /// <param name="entry">The reading, with its values.</param>
-    public bool MayRaise(ReadingEntry entry) =>
-        Volatile.Read(ref _charts) is not { } charts || charts.Values.Any(chart => chart.ReadingOf(entry, sequence: 0) is not null);
+    /// <param name="entry">The reading, with its values; not stored yet.</param>
+    public async ValueTask<bool> MayRaiseAsync(ReadingEntry entry)
+    {
+        await ListAgainAsync().ConfigureAwait(false);
+        return Volatile.Read(ref _charts) is not { } charts || charts.Values.Any(chart => chart.ReadingOf(entry, sequence: 0) is not null);
+    }
 
     /// <summary>Says what a stored reading raises on the charts that it belongs to.</summary>
     /// <param name="entry">The reading, with its values.</param>
@@ -58,15 +71,21 @@ internal sealed class LiveCharts(
         try
         {
             var charts = Volatile.Read(ref _charts) ?? await ListAsync().ConfigureAwait(false);
-            foreach (var chart in charts.Values)
+            var readings = charts.Values.Select(chart => (Chart: chart, Reading: chart.ReadingOf(entry, sequence))).Where(one => one.Reading is not null).ToList();
+            if (readings.Count > 0)
             {
-                // What a correction takes out of a chart, the next reading finds gone.
-                if (entry.Corrects is not null)
-                {
-                    await chart.ForgetAsync().ConfigureAwait(false);
-                }
+                await TakeInOthersAsync(entry, sequence).ConfigureAwait(false);
+            }
 
-                if (chart.ReadingOf(entry, sequence) is { } reading)
+            // What a correction takes out of a chart, the next reading finds gone.
+            foreach (var chart in entry.Corrects is null ? [] : charts.Values)
+            {
+                await chart.ForgetAsync().ConfigureAwait(false);
+            }
+
+            foreach (var (chart, own) in readings)
+            {
+                if (own is { } reading)
                 {
                     raised.AddRange(await CheckAsync(chart, reading, entry.Id).ConfigureAwait(false));
                 }
@@ -86,6 +105,7 @@ internal sealed class LiveCharts(
     public void Dispose()
     {
         _listing.Dispose();
+        _others.Dispose();
         foreach (var chart in _charts?.Values ?? [])
         {
             chart.Dispose();
@@ -106,33 +126,68 @@ internal sealed class LiveCharts(
         }
     }
 
-    private async Task<ImmutableDictionary<string, WatchedChart>> ListAsync()
+    private async Task TakeInOthersAsync(ReadingEntry entry, long sequence)
     {
-        await _listing.WaitAsync().ConfigureAwait(false);
         try
         {
-            if (_charts is { } there)
-            {
-                return there;
-            }
+            await _others.TakeInAsync(sequence, () => [.. (Volatile.Read(ref _charts) ?? ImmutableDictionary<string, WatchedChart>.Empty).Values]).ConfigureAwait(false);
+        }
+        catch (StoreUnavailableException error)
+        {
+            LiveLog.OthersNotRead(logger, error, entry.Id);
+        }
+    }
 
-            var charts = ImmutableDictionary<string, WatchedChart>.Empty;
-            var query = new VersionQuery { PageSize = 1000 };
-            VersionPage page;
-            do
-            {
-                page = await store.ListAsync(query, CancellationToken.None).ConfigureAwait(false);
-                charts = page.Versions.Aggregate(charts, With);
-                query = page.HasMore ? query with { After = new VersionPosition(page.Versions[^1].Entry.Name, page.Versions[^1].Version) } : query;
-            }
-            while (page.HasMore);
-            Volatile.Write(ref _charts, charts);
-            return charts;
+    // Whoever comes while the list is read goes on with the one that is there.
+    private async Task ListAgainAsync()
+    {
+        if (!recorded.IsShared || Volatile.Read(ref _charts) is null || clock.GetElapsedTime(Volatile.Read(ref _listedAt)) < ListAgainAfter
+            || !await _listing.WaitAsync(TimeSpan.Zero).ConfigureAwait(false))
+        {
+            return;
+        }
+
+        try
+        {
+            await ReadListAsync(Volatile.Read(ref _charts)!).ConfigureAwait(false);
+        }
+        catch (StoreUnavailableException error)
+        {
+            LiveLog.ChartsNotListedAgain(logger, error);
         }
         finally
         {
             _listing.Release();
         }
+    }
+
+    private async Task<ImmutableDictionary<string, WatchedChart>> ListAsync()
+    {
+        await _listing.WaitAsync().ConfigureAwait(false);
+        try
+        {
+            return _charts ?? await ReadListAsync(ImmutableDictionary<string, WatchedChart>.Empty).ConfigureAwait(false);
+        }
+        finally
+        {
+            _listing.Release();
+        }
+    }
+
+    private async Task<ImmutableDictionary<string, WatchedChart>> ReadListAsync(ImmutableDictionary<string, WatchedChart> charts)
+    {
+        Volatile.Write(ref _listedAt, clock.GetTimestamp());
+        var query = new VersionQuery { PageSize = 1000 };
+        VersionPage page;
+        do
+        {
+            page = await store.ListAsync(query, CancellationToken.None).ConfigureAwait(false);
+            charts = page.Versions.Aggregate(charts, With);
+            query = page.HasMore ? query with { After = new VersionPosition(page.Versions[^1].Entry.Name, page.Versions[^1].Version) } : query;
+        }
+        while (page.HasMore);
+        Volatile.Write(ref _charts, charts);
+        return charts;
     }
 
     private ImmutableDictionary<string, WatchedChart> With(ImmutableDictionary<string, WatchedChart> charts, StoredVersion stored)
@@ -144,7 +199,7 @@ internal sealed class LiveCharts(
 
         try
         {
-            return charts.SetItem(stored.Entry.Name, new WatchedChart(NamedControlCharts.ToNamedControlChart(stored), series, clock));
+            return charts.SetItem(stored.Entry.Name, new WatchedChart(NamedControlCharts.ToNamedControlChart(stored), series, recorded, clock));
         }
         catch (Exception error) when (error is ArgumentException or Google.Protobuf.InvalidProtocolBufferException)
         {

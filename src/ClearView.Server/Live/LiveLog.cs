@@ -11,4 +11,10 @@ internal static partial class LiveLog
 
     [LoggerMessage(502, LogLevel.Warning, "Chart {Name} version {Version} is not watched: this version of the software cannot draw it")]
     public static partial void ChartNotWatched(ILogger logger, Exception error, string name, long version);
+
+    [LoggerMessage(503, LogLevel.Warning, "Reading {ReadingId} is held against charts that lack what other servers recorded lately: the store cannot be read")]
+    public static partial void OthersNotRead(ILogger logger, Exception error, Guid readingId);
+
+    [LoggerMessage(504, LogLevel.Warning, "The list of charts cannot be read; the one of before is used on")]
+    public static partial void ChartsNotListedAgain(ILogger logger, Exception error);
 }

@@ -19,22 +19,25 @@ internal sealed class WatchedChart : IDisposable
 
     private readonly NamedControlChart _named;
     private readonly ISeriesStore _series;
+    private readonly IRecordedStore _recorded;
     private readonly TimeProvider _clock;
     private readonly ChartDefinition _definition;
     private readonly Measurand _measurand;
     private readonly SemaphoreSlim _gate = new(1, 1);
     private LiveChart? _live;
     private bool _isBehind;
-    private long _lastOfBuild;
+    private long _completeAtBuild;
+    private HashSet<long> _aheadAtBuild = [];
     private long _builtAt;
     private TimeSpan _buildTook;
 
     /// <summary>A chart that is built later.</summary>
     /// <exception cref="ArgumentException">Its measurand is unknown, or it is no chart.</exception>
-    public WatchedChart(NamedControlChart named, ISeriesStore series, TimeProvider clock)
+    public WatchedChart(NamedControlChart named, ISeriesStore series, IRecordedStore recorded, TimeProvider clock)
     {
         _named = named;
         _series = series;
+        _recorded = recorded;
         _clock = clock;
         _definition = ControlChartReader.Read(named.ControlChart);
         _measurand = Measurand.TryFind(named.ControlChart.Series.Measurand, out var measurand)
@@ -44,6 +47,9 @@ internal sealed class WatchedChart : IDisposable
 
     /// <summary>Name and version.</summary>
     public ControlChartName Name => _named.ControlChartName;
+
+    /// <summary>Identifier of the measurand.</summary>
+    public string MeasurandId => _measurand.Id;
 
     /// <summary>The reading on this chart; <see langword="null"/> where it does not belong to its series.</summary>
     public SeriesReading? ReadingOf(ReadingEntry entry, long sequence)
@@ -86,7 +92,25 @@ internal sealed class WatchedChart : IDisposable
         }
     }
 
-    /// <summary>Lets the next reading build the chart anew.</summary>
+    /// <summary>Takes a reading that another server recorded, and told the signals of.</summary>
+    public async Task TakeOtherAsync(SeriesReading reading)
+    {
+        await _gate.WaitAsync().ConfigureAwait(false);
+        try
+        {
+            // One that is not built reads the store when it is.
+            if (_live is { } live && !IsOfBuild(reading))
+            {
+                _isBehind |= live.Add(reading).Placement == LivePlacement.NeedsRebuild;
+            }
+        }
+        finally
+        {
+            _gate.Release();
+        }
+    }
+
+    /// <summary>Has the chart read anew from the store when its next reading comes.</summary>
     public async Task ForgetAsync()
     {
         await _gate.WaitAsync().ConfigureAwait(false);
@@ -104,7 +128,7 @@ internal sealed class WatchedChart : IDisposable
         }
 
         // Stored before the chart was built, so that it is on the chart already.
-        if (reading.RecordedOrder <= _lastOfBuild)
+        if (IsOfBuild(reading))
         {
             return _live.Recall(reading.MeasuredAtTicks, reading.RecordedOrder);
         }
@@ -119,15 +143,20 @@ internal sealed class WatchedChart : IDisposable
         return MayBuild() ? await BuildAsync(reading, cancellationToken).ConfigureAwait(false) : answer;
     }
 
+    // Several servers commit in another order than they number: a lower place than one on the chart may still come.
+    private bool IsOfBuild(in SeriesReading reading) =>
+        reading.RecordedOrder <= _completeAtBuild || _aheadAtBuild.Contains(reading.RecordedOrder);
+
     private bool MayBuild() => _clock.GetElapsedTime(_builtAt) >= PausePerBuild * _buildTook;
 
     private async Task<LiveAnswer> BuildAsync(SeriesReading reading, CancellationToken cancellationToken)
     {
         var start = _clock.GetTimestamp();
-        var build = new LiveChartBuild(_definition, reading);
+        var complete = await _recorded.CompleteAsync(cancellationToken).ConfigureAwait(false);
+        var build = new LiveChartBuild(_definition, reading, complete);
         await _series.ReadAsync(ChartQueries.Read(_named.ControlChart), build.Take, cancellationToken).ConfigureAwait(false);
         _live = build.Chart;
-        _lastOfBuild = build.LastRecorded;
+        (_completeAtBuild, _aheadAtBuild) = (complete, build.Ahead);
         _isBehind = false;
         _builtAt = _clock.GetTimestamp();
         _buildTook = _clock.GetElapsedTime(start, _builtAt);

@@ -75,7 +75,7 @@ internal sealed class ReadingPoster(
 
             var verdict = specification is null ? null : ReadingJudge.Judge(specification, request.Measurement, outcome.Evaluation);
             var entry = ReadingMapper.ToEntry(id, request.Measurement, method.Method!, outcome.Evaluation, verdict);
-            entry = entry with { AwaitsSignals = charts.MayRaise(entry) };
+            entry = entry with { AwaitsSignals = await charts.MayRaiseAsync(entry).ConfigureAwait(false) };
             entry = PostParts.Add(entry, request, source, picture);
             return new PendingPost(request, null, entry, store.AppendAsync(entry, lane, CancellationToken.None));
         }

@@ -1,7 +1,7 @@
 namespace ClearView.Server.Watching;
 
 /// <summary>How often a watch looks and speaks.</summary>
-/// <param name="Poll">Longest time between two looks into the store: what is stored through other servers is found by it.</param>
+/// <param name="Poll">Longest time between two looks into the store: it finds what other servers stored where their notice was lost.</param>
 /// <param name="Gather">Pause before a look that follows a change, so that readings which come in together are read together.</param>
 /// <param name="SignOfLife">Longest time without an answer.</param>
 internal sealed record WatchPace(TimeSpan Poll, TimeSpan Gather, TimeSpan SignOfLife)

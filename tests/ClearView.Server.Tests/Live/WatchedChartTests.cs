@@ -13,6 +13,7 @@ public sealed class WatchedChartTests : IDisposable
 
     private readonly ManualClock _clock = new();
     private readonly ListSeriesStore _store;
+    private readonly FlooredStore _recorded = new();
     private readonly WatchedChart _chart;
 
     public WatchedChartTests()
@@ -25,6 +26,7 @@ public sealed class WatchedChartTests : IDisposable
                 ControlChart = ChartExamples.Store().ControlChart,
             },
             _store,
+            _recorded,
             _clock);
     }
 
@@ -92,6 +94,38 @@ public sealed class WatchedChartTests : IDisposable
         Assert.Equal(1, _store.Reads);
     }
 
+    // Servers that share a store commit in another order than they number.
+    [Fact]
+    public async Task Add_CommittedAfterTheBuildWithALowerPlace_IsTaken_AndOnceOnly()
+    {
+        _recorded.Complete = 1;
+        Store(minute: 1, 2, sequence: 1);
+        await _chart.AddAsync(Store(minute: 3, 2, sequence: 3), CancellationToken.None);
+
+        // Places 2 and 4 are other servers'; place 3 was on the chart when it was built.
+        await _chart.TakeOtherAsync(Reading(minute: 3, 2, sequence: 3));
+        await _chart.TakeOtherAsync(Reading(minute: 1, 2, sequence: 1));
+        await _chart.TakeOtherAsync(Reading(minute: 2, 2.29, sequence: 2));
+        await _chart.TakeOtherAsync(Reading(minute: 4, 2, sequence: 4));
+
+        // Only from 2.29, of place 2, to 1.9 is the moving range beyond 0.3686.
+        Assert.Equal([ControlPattern.SpreadBeyondLimits], Patterns(await _chart.AddAsync(Reading(minute: 2, 1.9, sequence: 5), CancellationToken.None)));
+        Assert.Equal(1, _store.Reads);
+    }
+
+    [Fact]
+    public async Task TakeOther_OlderThanWhatIsKept_HasTheChartReadAnewWithTheNextReading()
+    {
+        await FillAsync(3000);
+        _clock.Advance(TimeSpan.FromSeconds(10));
+
+        await _chart.TakeOtherAsync(Store(7, 2.5));
+        Assert.Equal(1, _store.Reads);
+        await PostAsync(3000, 2);
+
+        Assert.Equal(2, _store.Reads);
+    }
+
     [Fact]
     public async Task Add_StoreFailed_BuildsWithTheNextReading()
     {
@@ -134,10 +168,18 @@ public sealed class WatchedChartTests : IDisposable
 
     private SeriesReading Store(int minute, double haze)
     {
-        var row = new SeriesRow(Start.AddMinutes(minute).UtcTicks, _store.Rows.Count + 1, haze, "", double.NaN, double.NaN);
-        _store.Rows.Add(row);
-        return new SeriesReading(row.MeasuredAtTicks, row.Sequence, haze, "", double.NaN, double.NaN);
+        _recorded.Complete = _store.Rows.Count + 1;
+        return Store(minute, haze, _store.Rows.Count + 1);
     }
+
+    private SeriesReading Store(int minute, double haze, long sequence)
+    {
+        _store.Rows.Add(new SeriesRow(Start.AddMinutes(minute).UtcTicks, sequence, haze, "", double.NaN, double.NaN));
+        return Reading(minute, haze, sequence);
+    }
+
+    private static SeriesReading Reading(int minute, double haze, long sequence) =>
+        new(Start.AddMinutes(minute).UtcTicks, sequence, haze, "", double.NaN, double.NaN);
 
     private static IEnumerable<ControlPattern> Patterns(IEnumerable<RaisedSignal> signals) => signals.Select(signal => signal.Pattern);
 }

@@ -48,7 +48,8 @@ public sealed class PostReadingsFaultTests
     public async Task Stream_AnswersAreNotTaken_NoMoreIsReadThanFindsRoom()
     {
         var store = new GatedStore();
-        using var charts = new LiveCharts(new FailingVersionedStore(), new FailingSeriesStore(), WireExamples.Clock, NullLogger<LiveCharts>.Instance);
+        using var charts = new LiveCharts(
+            new FailingVersionedStore(), new FailingSeriesStore(), new UnwatchedStore(), WireExamples.Clock, NullLogger<LiveCharts>.Instance);
         var methods = new MethodResolver(new FailingVersionedStore());
         var poster = new ReadingPoster(
             store,
