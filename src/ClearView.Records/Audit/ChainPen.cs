@@ -6,6 +6,9 @@ internal sealed class ChainPen
     // A tail that is cut off shows in another chain once that one has covered it.
     private const int LinksBetweenHeads = 1000;
 
+    // Servers that start together find no other chain yet, and look again soon.
+    private const int LinksBeforeNextLook = 100;
+
     private long _position;
     private ReadOnlyMemory<byte> _hash;
     private long _linksSinceHeads;
@@ -51,8 +54,8 @@ internal sealed class ChainPen
     /// <summary>The link that covers the heads of other chains; <see langword="null"/> where there are none.</summary>
     public Link? NextHeads(IEnumerable<ChainHead> heads)
     {
-        _linksSinceHeads = 0;
         var covers = CoveredHeads.Write(heads.Where(head => head.Chain != Chain));
+        _linksSinceHeads = covers.Length == 0 ? LinksBetweenHeads - LinksBeforeNextLook : 0;
         var name = Chain.ToString(System.Globalization.CultureInfo.InvariantCulture);
         return covers.Length == 0
             ? null
