@@ -35,15 +35,20 @@ internal sealed class StoreFill(int size)
     public static string Lot(int number) => FormattableString.Invariant($"L-{number % Lines}-{number / Lines / LotSize}");
 
     /// <summary>Time of measurement of a reading, by its number.</summary>
-    public DateTimeOffset MeasuredAt(int number) => Start + (TimeSpan.FromDays(365) / size * number);
+    public DateTimeOffset MeasuredAt(int number) => Start + (Step * number);
+
+    /// <summary>Time between two readings.</summary>
+    public TimeSpan Step => TimeSpan.FromDays(365) / size;
 
     /// <summary>Fills the store.</summary>
-    public async Task RunAsync(IReadingStore store)
+    /// <param name="store">The store.</param>
+    /// <param name="count">How many of the readings to write, from the first.</param>
+    public async Task RunAsync(IReadingStore store, int count)
     {
         var method = MethodChoice.Given(PostedHazemeter.Method);
-        var every = Math.Max(1, size / 50);
+        var every = Math.Max(1, count / 50);
         Queue<Task> unwritten = new();
-        for (var i = 0; i < size; i++)
+        for (var i = 0; i < count; i++)
         {
             var measurement = PostedHazemeter.Measurement(i, MeasuredAt(i), Line(i), Lot(i));
             var outcome = MeasurementEvaluator.Evaluate(measurement, method, TimeProvider.System);

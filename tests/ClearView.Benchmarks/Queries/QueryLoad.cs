@@ -45,7 +45,13 @@ internal static class QueryLoad
         var fill = new StoreFill(size);
         await using (var store = SqliteStore.Open(path, TimeProvider.System))
         {
-            await FillAsync(fill, store, size);
+            await FillAsync(fill, store, size > StoreGrowth.Written ? StoreGrowth.Written : size);
+        }
+
+        if (size > StoreGrowth.Written)
+        {
+            StoreGrowth.Run(path, size, fill.Step);
+            Console.WriteLine($"grown to {Figures.Text(size)} by copies");
         }
 
         Console.WriteLine(FormattableString.Invariant($"{new FileInfo(path).Length / (double)size:F0} bytes per reading"));
@@ -69,7 +75,7 @@ internal static class QueryLoad
     private static async Task FillAsync(StoreFill fill, IStore store, int size)
     {
         var start = Stopwatch.GetTimestamp();
-        await fill.RunAsync(store.Readings);
+        await fill.RunAsync(store.Readings, size);
         var seconds = Stopwatch.GetElapsedTime(start).TotalSeconds;
         Console.WriteLine($"filled with {Figures.Text(size)} readings in {Figures.Text(seconds)} s, {Figures.Text(size / seconds)} 1/s");
     }
