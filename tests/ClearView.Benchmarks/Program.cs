@@ -1,19 +1,19 @@
 using BenchmarkDotNet.Running;
 
-using ClearView.Benchmarks.Posting;
+using ClearView.Benchmarks.Measuring;
 
 namespace ClearView.Benchmarks;
 
 internal static class Program
 {
-    private static async Task Main(string[] args)
+    private static async Task<int> Main(string[] args)
     {
-        if (args is ["post-stream"])
+        if (await LoadModes.RunAsync(args) is { } code)
         {
-            await PostStreamLoad.RunAsync(rounds: 15);
-            return;
+            return code;
         }
 
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+        return 0;
     }
 }

@@ -29,11 +29,19 @@ internal static class PostedFilm
             MeasuredAt = Start.AddMilliseconds(100 * number).ToTimestamp(),
             Identification = new Identification
             {
-                Line = "line 3", Product = "clear 25", Lot = "L-7", Roll = FormattableString.Invariant($"R-{number / 8000}"), Specimen = FormattableString.Invariant($"S-{number}"),
+                Line = "line 3",
+                Product = "clear 25",
+                Lot = "L-7",
+                Roll = FormattableString.Invariant($"R-{number / 8000}"),
+                Specimen = FormattableString.Invariant($"S-{number}"),
             },
             Conditions = new Conditions
             {
-                Instrument = "sphere 1", ApertureMm = 25.4, UvFilter = UvFilter.None, Geometry = Geometry.DirectionalToSphere, Operator = "M. Arden",
+                Instrument = "sphere 1",
+                ApertureMm = 25.4,
+                UvFilter = UvFilter.None,
+                Geometry = Geometry.DirectionalToSphere,
+                Operator = "M. Arden",
             },
             Scans = new Scans
             {

@@ -70,7 +70,7 @@ internal sealed class RawStore : IDisposable
 
     /// <summary>Inserts the rows once more, under identifiers that are new, in batches that are each flushed to the disk.</summary>
     /// <param name="ids">The identifiers.</param>
-    public void InsertAll(byte[][] ids)
+    public void InsertAll(Guid[] ids)
     {
         for (var from = 0; from < ids.Length; from += BatchSize)
         {
@@ -82,7 +82,7 @@ internal sealed class RawStore : IDisposable
                 var (reading, values) = _rows[i];
                 object sequence = ++_sequence;
                 reading[SequenceColumn] = sequence;
-                reading[IdColumn] = ids[i];
+                reading[IdColumn] = ids[i].ToByteArray(bigEndian: true);
                 Run(_reading, reading);
                 foreach (var value in values)
                 {

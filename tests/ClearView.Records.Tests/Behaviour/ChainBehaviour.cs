@@ -151,7 +151,7 @@ public abstract class ChainBehaviour : IAsyncDisposable
         await FillAsync();
         DropGuards("reading_signal");
 
-        Execute("INSERT INTO reading_signal (line, sequence, signals) SELECT line, sequence, verdict FROM reading WHERE sequence = 2");
+        Execute("INSERT INTO reading_signal (line, sequence, signals) SELECT line, sequence, method FROM reading WHERE sequence = 2");
 
         Assert.Equal(new ChainBreak(ChainFault.RecordWithoutLink, 0, 0, RecordKey.Signals(2)), (await VerifyAsync()).Break);
     }

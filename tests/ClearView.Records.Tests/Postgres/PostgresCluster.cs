@@ -5,7 +5,10 @@ using System.Net.Sockets;
 
 using Npgsql;
 
+// The load program uses the cluster without a test runner.
+#if !NO_TEST_RUNNER
 [assembly: AssemblyFixture(typeof(ClearView.Records.Tests.Postgres.PostgresCluster))]
+#endif
 
 namespace ClearView.Records.Tests.Postgres;
 

@@ -1,0 +1,22 @@
+using ClearView.V1;
+
+using Grpc.Core;
+
+namespace ClearView.Benchmarks.Evaluating;
+
+/// <summary>Answers specimens without looking at them.</summary>
+internal sealed class EchoEvaluations(EchoAnswers answers) : EvaluationService.EvaluationServiceBase
+{
+    public override async Task EvaluateMany(
+        IAsyncStreamReader<EvaluateManyRequest> requestStream, IServerStreamWriter<EvaluateManyResponse> responseStream, ServerCallContext context)
+    {
+        while (await requestStream.MoveNext(context.CancellationToken))
+        {
+            var answer = new EvaluateManyResponse { CorrelationId = requestStream.Current.CorrelationId, Evaluation = answers.Evaluation };
+            await responseStream.WriteAsync(answer, context.CancellationToken);
+        }
+    }
+
+    public override Task<EvaluateSpecimensResponse> EvaluateSpecimens(EvaluateSpecimensRequest request, ServerCallContext context) =>
+        Task.FromResult(answers.Specimens);
+}
