@@ -31,9 +31,20 @@ internal static class AuditText
         }
         else
         {
-            screen.Output.Write("The chains hold: nothing that is recorded was changed, removed or slipped in.\n");
+            screen.Output.Write(summary.ExportMonth.Length == 0
+                ? "The chains hold: nothing that is recorded was changed, removed or slipped in.\n"
+                : "The records hold: each is what its link says. An export has a part of the links; the chains are proved in its store.\n");
+            if (summary.ExportMonth.Length > 0)
+            {
+                Row("Export of", summary.ExportMonth);
+                Row("SHA-256", summary.ExportSha256);
+            }
             Row("Links", NumberText.Plain(summary.LinkCount));
             Row("Readings", NumberText.Plain(summary.ReadingCount));
+            if (summary.RetiredReadingCount > 0)
+            {
+                Row("Retired", NumberText.Plain(summary.RetiredReadingCount) + " readings, in the exports of their months");
+            }
             Row("Documents", NumberText.Plain(summary.DocumentCount));
             Row("Noted heads", noted == 0 ? "none given: an end that was cut off would not show" : $"{noted}, all still there");
         }

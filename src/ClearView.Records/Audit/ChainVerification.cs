@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Data.Common;
 
+using ClearView.Records.Exchange;
 using ClearView.Records.Sql;
 
 namespace ClearView.Records.Audit;
@@ -15,9 +16,13 @@ internal sealed class ChainVerification
     private readonly DbTransaction _transaction;
     private readonly ReadingRecords _readings;
     private readonly DocumentRecords _documents;
+    private readonly RetiredRecords _retirements;
+    private readonly string? _exportOf;
     private readonly ImmutableArray<IRecordSource> _sources;
     private readonly Dictionary<IRecordSource, long> _matched = [];
+    private HashSet<long> _retiredInBatch = [];
     private long _links;
+    private long _retired;
 
     public ChainVerification(DbConnection connection, DbTransaction transaction, IAuditQueries queries)
     {
@@ -26,7 +31,11 @@ internal sealed class ChainVerification
         queries.Prepare(connection);
         _readings = new ReadingRecords(connection, transaction, queries);
         _documents = new DocumentRecords(connection, transaction);
-        _sources = [_readings, _documents, new SignalRecords(connection, transaction, queries)];
+        _retirements = new RetiredRecords(connection, transaction, queries);
+        _sources = [_readings, _documents, new SignalRecords(connection, transaction, queries), _retirements];
+        using var export = Commands.Make(connection, "SELECT month FROM month_export");
+        export.Transaction = transaction;
+        _exportOf = export.ExecuteScalar() as string;
     }
 
     /// <summary>Walks until the first break, or to the end.</summary>
@@ -38,6 +47,9 @@ internal sealed class ChainVerification
             ?? noted.Where(head => !Holds(head)).Select(head => new ChainBreak(ChainFault.NotedHeadMissing, head.Chain, head.Position, Record: null)).FirstOrDefault();
         return new AuditReport(_links, _matched.GetValueOrDefault(_readings), _matched.GetValueOrDefault(_documents), heads, firstBreak)
         {
+            Retired = _retired,
+            ExportOfMonth = _exportOf ?? "",
+            ExportSha256 = _exportOf is null ? "" : new StoreWalk(_connection).Run(sink: null, cancellationToken).Sha256,
             BrokenReadingId = firstBreak?.Record is { Kind: RecordKey.ReadingKind or RecordKey.SignalsKind } record ? _readings.IdOf(record.Number) : null,
         };
     }
@@ -74,12 +86,15 @@ internal sealed class ChainVerification
     private ChainBreak? Check(Link link, long last, ReadOnlyMemory<byte> previous, Dictionary<RecordKey, ReadOnlyMemory<byte>> hashes)
     {
         ChainBreak Break(ChainFault fault) => new(fault, link.Chain, link.Position, link.Record);
-        if (link.Position != last + 1)
+        var follows = link.Position == last + 1;
+
+        // An export holds the links of its readings only: between them are gaps, over which no hash can be computed.
+        if (!follows && _exportOf is null)
         {
             return new ChainBreak(ChainFault.LinkMissing, link.Chain, last + 1, Record: null);
         }
 
-        if (!link.Hash.Span.SequenceEqual(LinkHash.Of(previous.Span, link.Chain, link.Position, link.Record, link.RecordHash.Span)))
+        if (follows && !link.Hash.Span.SequenceEqual(LinkHash.Of(previous.Span, link.Chain, link.Position, link.Record, link.RecordHash.Span)))
         {
             return Break(ChainFault.LinkChanged);
         }
@@ -91,6 +106,12 @@ internal sealed class ChainVerification
 
         if (!hashes.TryGetValue(link.Record, out var hash))
         {
+            if (link.Record.Kind == RecordKey.ReadingKind && _retiredInBatch.Contains(link.Record.Number))
+            {
+                _retired++;
+                return null;
+            }
+
             return Break(ChainFault.RecordMissing);
         }
 
@@ -126,6 +147,11 @@ internal sealed class ChainVerification
             }
         }
 
+        if (_retirements.FirstOfAnotherCount() is { } retirement)
+        {
+            return new ChainBreak(ChainFault.RecordChanged, 0, 0, retirement);
+        }
+
         return _readings.AreAllPartsFound() ? null : new ChainBreak(ChainFault.PartWithoutRecord, 0, 0, Record: null);
     }
 
@@ -148,6 +174,8 @@ internal sealed class ChainVerification
             }
         }
 
+        _retiredInBatch = _retirements.RetiredOf([.. links.Select(link => link.Record)
+            .Where(record => record.Kind == RecordKey.ReadingKind && !hashes.ContainsKey(record)).Select(record => record.Number)]);
         return hashes;
     }
 

@@ -62,8 +62,8 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
     /// <summary>Whether values, pictures and corrections are all of readings whose hashes were asked for.</summary>
     public bool AreAllPartsFound() =>
         (long)Scalar("SELECT count(*) FROM series_value")! == ValueCount
-        && (long)Scalar("SELECT count(*) FROM picture")! == PictureCount
-        && (long)Scalar("SELECT count(*) FROM correction")! == CorrectionCount;
+        && (long)Scalar("SELECT count(*) FROM picture")! == PictureCount + OfRetired("picture", "sequence")
+        && (long)Scalar("SELECT count(*) FROM correction")! == CorrectionCount + OfRetired("correction", "by_sequence");
 
     /// <summary>The identifier of a reading.</summary>
     public Guid? IdOf(long sequence) => Readings([sequence]) is [var reading] ? reading.Entry.Id : null;
@@ -81,6 +81,11 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
 
         return readings;
     }
+
+    // Pictures and corrections stay in their tables when a month is retired.
+    private long OfRetired(string table, string column) => Scalar("SELECT 1 FROM retired_month LIMIT 1") is null
+        ? 0
+        : (long)Scalar($"SELECT count(*) FROM {table} WHERE {column} IN (SELECT sequence FROM retired_reading)")!;
 
     // The values of each reading; null where one of them says other than its reading.
     private Dictionary<long, List<MeasurandValue>?> Values(List<StoredReading> readings)

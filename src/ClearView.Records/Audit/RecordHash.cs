@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 
 using ClearView.Records.Model;
+using ClearView.Records.Retention;
 using ClearView.Records.Schema;
 
 namespace ClearView.Records.Audit;
@@ -45,6 +46,25 @@ public static class RecordHash
     {
         var bytes = Fresh();
         bytes.Add(kind, version);
+        return bytes.Sha256();
+    }
+
+    /// <summary>SHA-256 of the retirement of a month.</summary>
+    internal static byte[] Of(RetiredMonth retired)
+    {
+        var bytes = Fresh();
+        bytes.Add(retired.Month);
+        bytes.Add(retired.Part);
+        bytes.Add(retired.FirstTick);
+        bytes.Add(retired.NextTick);
+        bytes.Add(retired.AfterSequence);
+        bytes.Add(retired.LastSequence);
+        bytes.Add(retired.Readings);
+        bytes.Add(retired.Values);
+        bytes.Add(retired.Sha256);
+        bytes.Add(retired.ExportFile);
+        bytes.Add(retired.RetiredAt.UtcTicks);
+        bytes.Add(retired.RetiredBy);
         return bytes.Sha256();
     }
 

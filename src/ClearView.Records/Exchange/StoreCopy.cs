@@ -2,6 +2,7 @@ using System.Data.Common;
 using System.Globalization;
 
 using ClearView.Records.Model;
+using ClearView.Records.Retention;
 using ClearView.Records.Sql;
 
 namespace ClearView.Records.Exchange;
@@ -23,15 +24,34 @@ public static class StoreCopy
     public static async Task<StoreContents> RunAsync(IStore from, IStore to, CancellationToken cancellationToken)
     {
         var source = DatabaseOf(from);
-        var target = DatabaseOf(to);
+        return await source.ReadAsync(
+            connection =>
+            {
+                using var moment = source.BeginSnapshot(connection);
+                return RetiredRows.All(connection, moment) is []
+                    ? RunAsync(connection, to, month: null, _ => { }, cancellationToken).GetAwaiter().GetResult()
+                    : throw new StoreCopyException("Months of the source are retired: a copy would not know which identifiers are taken, nor prove what was taken out. Dump and restore the database instead.");
+            },
+            cancellationToken).ConfigureAwait(false);
+    }
+
+    /// <summary>Copies what a connection sees.</summary>
+    /// <param name="from">A connection within a transaction that sees one moment.</param>
+    /// <param name="to">The target; nobody else may use it.</param>
+    /// <param name="month">Copies the readings of this month with all that belongs to them; <see langword="null"/> copies everything.</param>
+    /// <param name="finish">Writes more into the target once the copy is compared, through its connection.</param>
+    /// <param name="cancellationToken">Stops the copying.</param>
+    internal static async Task<StoreContents> RunAsync(
+        DbConnection from, IStore to, MonthSpan? month, Action<DbConnection> finish, CancellationToken cancellationToken)
+    {
         try
         {
-            return await source.ReadAsync(
-                connection =>
+            return await DatabaseOf(to).ImportAsync(
+                (own, sink) =>
                 {
-                    using var moment = source.BeginSnapshot(connection);
-                    return target.ImportAsync(
-                        (own, sink) => Copy(connection, own, sink, cancellationToken), cancellationToken).GetAwaiter().GetResult();
+                    var copied = Copy(from, own, sink, month, cancellationToken);
+                    finish(own);
+                    return copied;
                 },
                 cancellationToken).ConfigureAwait(false);
         }
@@ -45,7 +65,7 @@ public static class StoreCopy
         }
     }
 
-    private static StoreContents Copy(DbConnection from, DbConnection to, IRowSink sink, CancellationToken cancellationToken)
+    private static StoreContents Copy(DbConnection from, DbConnection to, IRowSink sink, MonthSpan? month, CancellationToken cancellationToken)
     {
         var target = new StoreWalk(to);
         if (!target.IsEmpty())
@@ -53,7 +73,7 @@ public static class StoreCopy
             throw new StoreCopyException("The target is not empty; a store is copied into an empty one only. Name a new file or a new database.");
         }
 
-        var sent = new StoreWalk(from).Run(sink, cancellationToken);
+        var sent = new StoreWalk(from, month).Run(sink, cancellationToken);
         var kept = target.Run(sink: null, cancellationToken);
         return sent == kept
             ? kept

@@ -2,6 +2,7 @@ using System.Data.Common;
 
 using ClearView.Records.Audit;
 using ClearView.Records.Model;
+using ClearView.Records.Retention;
 using ClearView.Records.Schema;
 using ClearView.Records.Sql;
 
@@ -9,7 +10,8 @@ namespace ClearView.Records.Exchange;
 
 /// <summary>Goes through every row of a store in an order that is the same in every engine.</summary>
 /// <param name="connection">A connection within a transaction that sees one moment.</param>
-internal sealed class StoreWalk(DbConnection connection)
+/// <param name="month">Goes through the readings of this month with all that belongs to them, and through nothing else; <see langword="null"/> for everything.</param>
+internal sealed class StoreWalk(DbConnection connection, MonthSpan? month = null)
 {
     private const int LargestBatch = 500;
     private const long LargestBatchBytes = 16 * 1024 * 1024;
@@ -38,7 +40,7 @@ internal sealed class StoreWalk(DbConnection connection)
             sink?.AddPicture(sequence, picture);
         }
 
-        foreach (var kind in Enum.GetValues<VersionedKind>().OrderBy(KindKeys.Of, StringComparer.Ordinal))
+        foreach (var kind in Enum.GetValues<VersionedKind>().Where(_ => month is null).OrderBy(KindKeys.Of, StringComparer.Ordinal))
         {
             foreach (var version in Versions(kind))
             {
@@ -80,7 +82,7 @@ internal sealed class StoreWalk(DbConnection connection)
     // An index of each engine yields this order.
     private IEnumerable<StoredReading> Readings()
     {
-        using var command = Commands.Make(connection, ReadingRows.SelectReading + " ORDER BY measured_at, id");
+        using var command = Bounded(ReadingRows.SelectReading, Within("WHERE"), " ORDER BY measured_at, id");
         command.CommandTimeout = 0;
         using var rows = command.ExecuteReader();
         while (rows.Read())
@@ -104,15 +106,16 @@ internal sealed class StoreWalk(DbConnection connection)
     private IEnumerable<SeriesValue> Values()
     {
         var texts = Pairs("SELECT code, text FROM label", row => (row.GetInt64(0), row.GetString(1))).ToDictionary(pair => pair.Item1, pair => pair.Item2);
-        var series = Pairs("SELECT DISTINCT line, measurand FROM series_value", row => (Line: row.GetInt64(0), Measurand: row.GetInt64(1)));
+        var series = Pairs("SELECT DISTINCT line, measurand FROM series_value" + Within("WHERE"), row => (Line: row.GetInt64(0), Measurand: row.GetInt64(1)));
         foreach (var (line, measurand) in series.OrderBy(pair => texts[pair.Line], StringComparer.Ordinal).ThenBy(pair => texts[pair.Measurand], StringComparer.Ordinal))
         {
-            using var command = Commands.Make(
-                connection,
+            using var command = Bounded(
                 """
                 SELECT measured_at, sequence, value, product, lot, roll, instrument, across_mm, along_m FROM series_value
-                WHERE line = @line AND measurand = @measurand ORDER BY measured_at, sequence
-                """);
+                WHERE line = @line AND measurand = @measurand
+                """,
+                Within("AND"),
+                " ORDER BY measured_at, sequence");
             command.CommandTimeout = 0;
             command.Add("@line", line);
             command.Add("@measurand", measurand);
@@ -139,7 +142,7 @@ internal sealed class StoreWalk(DbConnection connection)
 
     private IEnumerable<(long Sequence, byte[] Picture)> Pictures()
     {
-        using var command = Commands.Make(connection, "SELECT sequence, body FROM picture ORDER BY sequence");
+        using var command = Bounded("SELECT sequence, body FROM picture", OfReadings("WHERE sequence"), " ORDER BY sequence");
         command.CommandTimeout = 0;
         using var rows = command.ExecuteReader();
         while (rows.Read())
@@ -150,7 +153,8 @@ internal sealed class StoreWalk(DbConnection connection)
 
     private IEnumerable<Link> Links()
     {
-        using var command = Commands.Make(connection, LinkRows.SelectLink + " ORDER BY chain, position");
+        using var command = Bounded(
+            LinkRows.SelectLink, OfReadings("WHERE kind IN ('reading', 'signals') AND name = '' AND number"), " ORDER BY chain, position");
         command.CommandTimeout = 0;
         using var rows = command.ExecuteReader();
         while (rows.Read())
@@ -159,9 +163,25 @@ internal sealed class StoreWalk(DbConnection connection)
         }
     }
 
+    private string Within(string keyword) => month is null ? "" : $" {keyword} measured_at >= @first AND measured_at < @next";
+
+    private string OfReadings(string column) => month is null ? "" : $" {column} IN (SELECT sequence FROM reading{Within("WHERE")})";
+
+    private DbCommand Bounded(string select, string bound = "", string order = "")
+    {
+        var command = Commands.Make(connection, select + bound + order);
+        if (month is { } span && command.CommandText.Contains("@first", StringComparison.Ordinal))
+        {
+            command.Add("@first", span.FirstTick);
+            command.Add("@next", span.NextTick);
+        }
+
+        return command;
+    }
+
     private List<T> Pairs<T>(string sql, Func<DbDataReader, T> read)
     {
-        using var command = Commands.Make(connection, sql);
+        using var command = Bounded(sql);
         command.CommandTimeout = 0;
         using var rows = command.ExecuteReader();
         List<T> list = [];

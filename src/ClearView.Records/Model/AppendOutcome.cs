@@ -1,3 +1,5 @@
+using ClearView.Records.Retention;
+
 namespace ClearView.Records.Model;
 
 /// <summary>What came of handing a reading to the store.</summary>
@@ -16,9 +18,19 @@ public sealed record AppendOutcome
     /// <param name="refusal">Why the reading is not stored.</param>
     public AppendOutcome(CorrectionRefusal refusal) => Refusal = refusal;
 
+    /// <param name="retired">The month with which the reading under this identifier was retired.</param>
+    public AppendOutcome(RetiredMonth retired)
+    {
+        Retired = retired;
+        AlreadyStored = true;
+    }
+
     /// <summary>The reading under this identifier, as it is stored.</summary>
-    /// <exception cref="InvalidOperationException">The reading was refused.</exception>
-    public StoredReading Reading => _reading ?? throw new InvalidOperationException("The reading was refused.");
+    /// <exception cref="InvalidOperationException">The reading was refused, or is retired.</exception>
+    public StoredReading Reading => _reading ?? throw new InvalidOperationException("The reading was refused, or is retired.");
+
+    /// <summary>The month with which the reading under this identifier was retired; <see langword="null"/> where it was not.</summary>
+    public RetiredMonth? Retired { get; }
 
     /// <summary>
     /// <see langword="true"/> when the identifier was taken, so that nothing was written (the stored reading may differ from

@@ -8,4 +8,7 @@ public enum CorrectionFault
 
     /// <summary>Another reading has taken its place already.</summary>
     Superseded,
+
+    /// <summary>It was retired with its month: what it says can no longer be looked at here.</summary>
+    Retired,
 }

@@ -1,3 +1,5 @@
+using ClearView.Records.Retention;
+
 namespace ClearView.Records.Model;
 
 /// <summary>Keeps readings for good. Nothing is ever changed or removed.</summary>
@@ -31,6 +33,14 @@ public interface IReadingStore
     /// <returns>The reading, or <see langword="null"/>.</returns>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
     Task<StoredReading?> FindAsync(Guid id, CancellationToken cancellationToken);
+
+    /// <summary>Tells with what month a reading was retired, so that <see cref="FindAsync"/> no longer finds it.</summary>
+    /// <param name="id">The identifier.</param>
+    /// <param name="cancellationToken">Stops the search.</param>
+    /// <returns>The month; <see langword="null"/> where the identifier is of no retired reading.</returns>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    /// <remarks>A store that retires nothing has this for free.</remarks>
+    Task<RetiredMonth?> FindRetiredAsync(Guid id, CancellationToken cancellationToken) => Task.FromResult<RetiredMonth?>(null);
 
     /// <summary>Lists readings, page by page.</summary>
     /// <param name="query">Which readings.</param>

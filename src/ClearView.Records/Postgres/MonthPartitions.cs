@@ -1,4 +1,4 @@
-using System.Globalization;
+using ClearView.Records.Retention;
 
 using Npgsql;
 
@@ -8,7 +8,7 @@ namespace ClearView.Records.Postgres;
 /// <param name="connection">The writer's connection.</param>
 internal sealed class MonthPartitions(NpgsqlConnection connection)
 {
-    private readonly HashSet<(int Year, int Month)> _known = [];
+    private readonly HashSet<MonthSpan> _known = [];
 
     /// <summary>Makes the parts that times of measurement need.</summary>
     /// <remarks>
@@ -17,26 +17,20 @@ internal sealed class MonthPartitions(NpgsqlConnection connection)
     /// </remarks>
     public async Task EnsureAsync(IEnumerable<DateTimeOffset> times)
     {
-        foreach (var time in times)
+        foreach (var month in times.Select(MonthSpan.Of))
         {
-            var utc = time.UtcDateTime;
-            if (_known.Contains((utc.Year, utc.Month)))
+            if (_known.Contains(month))
             {
                 continue;
             }
 
             var command = new NpgsqlCommand("SELECT ensure_month(@month, @first, @next)", connection);
             await using var ofCall = command.ConfigureAwait(false);
-            command.Parameters.AddWithValue("month", string.Create(CultureInfo.InvariantCulture, $"{utc.Year:0000}_{utc.Month:00}"));
-            command.Parameters.AddWithValue("first", new DateTime(utc.Year, utc.Month, 1).Ticks);
-            command.Parameters.AddWithValue("next", NextTick(utc));
+            command.Parameters.AddWithValue("month", month.PartName);
+            command.Parameters.AddWithValue("first", month.FirstTick);
+            command.Parameters.AddWithValue("next", month.NextTick);
             await command.ExecuteNonQueryAsync().ConfigureAwait(false);
-            _known.Add((utc.Year, utc.Month));
+            _known.Add(month);
         }
     }
-
-    // The month after the last one of the calendar has no date.
-    private static long NextTick(DateTime time) => time is { Year: 9999, Month: 12 }
-        ? DateTime.MaxValue.Ticks + 1
-        : new DateTime(time.Year, time.Month, 1).AddMonths(1).Ticks;
 }

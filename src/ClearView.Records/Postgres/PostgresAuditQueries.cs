@@ -31,6 +31,15 @@ internal sealed class PostgresAuditQueries : IAuditQueries
     }
 
     /// <inheritdoc/>
+    public DbCommand Retired(DbConnection connection, IReadOnlyList<long> sequences)
+    {
+        var command = Commands.Make(connection, "SELECT sequence FROM retired_reading WHERE sequence = ANY (@sequences)");
+        command.CommandTimeout = 0;
+        command.Add("@sequences", sequences.ToArray());
+        return command;
+    }
+
+    /// <inheritdoc/>
     public DbCommand Values(DbConnection connection, IReadOnlyList<SeriesPlace> places, IReadOnlyList<long> measurands)
     {
         var command = Commands.Make(

@@ -13,7 +13,7 @@ internal static class PostgresErrors
     /// </summary>
     public static bool IsOfOneWrite(Exception error) => error switch
     {
-        _ when IsOfChain(error) => false,
+        _ when IsOfChain(error) || IsOfMissingPart(error) => false,
         PostgresException refused => refused.SqlState is PostgresErrorCodes.RaiseException
             || refused.SqlState.StartsWith("22", StringComparison.Ordinal)
             || refused.SqlState.StartsWith("23", StringComparison.Ordinal)
@@ -24,11 +24,15 @@ internal static class PostgresErrors
 
     /// <summary>Whether two transactions stood in each other's way, so that the same again may succeed.</summary>
     public static bool IsConflict(Exception error) =>
-        IsOfChain(error) || error is PostgresException { SqlState: PostgresErrorCodes.DeadlockDetected or PostgresErrorCodes.SerializationFailure };
+        IsOfChain(error) || IsOfMissingPart(error) || error is PostgresException { SqlState: PostgresErrorCodes.DeadlockDetected or PostgresErrorCodes.SerializationFailure };
 
     /// <summary>Whether somebody else wrote the next link of the chain, so that the writer has to take another chain.</summary>
     public static bool IsOfChain(Exception error) =>
         error is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation, ConstraintName: "link_place" };
+
+    /// <summary>Whether the part of a month is gone that the writer knew of: it was retired meanwhile, and another one has to be made.</summary>
+    public static bool IsOfMissingPart(Exception error) =>
+        error is PostgresException { SqlState: PostgresErrorCodes.CheckViolation, TableName: "reading" or "series_value" };
 
     /// <summary>Whether the connection is gone, or the database ended it: another one may serve.</summary>
     public static bool IsOfConnection(Exception error) => error is PostgresException refused

@@ -1,5 +1,6 @@
 using ClearView.Records.Audit;
 using ClearView.Records.Model;
+using ClearView.Records.Retention;
 using ClearView.Records.Sql;
 using ClearView.Records.Writing;
 
@@ -171,7 +172,8 @@ internal sealed class WriterSession : IAsyncDisposable
 
         // Of two servers that correct the same reading the second waits for the first, and then gives its identifier back.
         const string before = "correction";
-        if (ReadingRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null)
+        if (ReadingRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null
+            || RetiredRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null)
         {
             await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
             return;
@@ -225,9 +227,14 @@ internal sealed class WriterSession : IAsyncDisposable
             var isFirst = sequences.Remove(id);
             if (!byId.TryGetValue(id, out var found))
             {
-                found = ReadingRows.Find(_connection, transaction, _database, id)
-                    ?? throw new InvalidOperationException($"The identifier {id} is taken, and its reading is not there.");
-                byId.Add(id, found);
+                found = ReadingRows.Find(_connection, transaction, _database, id);
+                if (found is null && RetiredRows.Find(_connection, transaction, _database, id) is { } retired)
+                {
+                    reading.Outcome = new AppendOutcome(retired);
+                    continue;
+                }
+
+                byId.Add(id, found ?? throw new InvalidOperationException($"The identifier {id} is taken, and its reading is not there."));
             }
 
             reading.Outcome = new AppendOutcome(found, alreadyStored: !isFirst);

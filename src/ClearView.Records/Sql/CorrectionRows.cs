@@ -1,6 +1,7 @@
 using System.Data.Common;
 
 using ClearView.Records.Model;
+using ClearView.Records.Retention;
 
 namespace ClearView.Records.Sql;
 
@@ -20,7 +21,9 @@ internal static class CorrectionRows
         sequence = 0;
         if (ReadingRows.Find(connection, transaction, database, corrected) is not { } earlier)
         {
-            return new CorrectionRefusal(CorrectionFault.NotFound, null);
+            return RetiredRows.Find(connection, transaction, database, corrected) is { } retired
+                ? new CorrectionRefusal(CorrectionFault.Retired, null) { Retired = retired }
+                : new CorrectionRefusal(CorrectionFault.NotFound, null);
         }
 
         sequence = earlier.Sequence;

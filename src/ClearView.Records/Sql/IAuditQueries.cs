@@ -14,6 +14,9 @@ internal interface IAuditQueries
     /// <summary>A command that gives readings, in the columns of <see cref="ReadingRows.Read"/>.</summary>
     DbCommand Readings(DbConnection connection, IReadOnlyList<long> sequences);
 
+    /// <summary>A command that gives the sequences of those readings that were retired.</summary>
+    DbCommand Retired(DbConnection connection, IReadOnlyList<long> sequences);
+
     /// <summary>
     /// A command that gives values: sequence, code of the measurand, value, codes of product, lot, roll and instrument, place
     /// across in mm, place along in m.

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Data.Common;
 
 using ClearView.Records.Model;
+using ClearView.Records.Retention;
 
 namespace ClearView.Records.Sql;
 
@@ -28,6 +29,10 @@ internal sealed class SqlReadingStore(IStoreDatabase database) : IReadingStore
     /// <inheritdoc/>
     public Task<StoredReading?> FindAsync(Guid id, CancellationToken cancellationToken) =>
         database.ReadAsync(connection => ReadingRows.Find(connection, transaction: null, database, id), cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<RetiredMonth?> FindRetiredAsync(Guid id, CancellationToken cancellationToken) =>
+        database.ReadAsync(connection => RetiredRows.Find(connection, transaction: null, database, id), cancellationToken);
 
     /// <inheritdoc/>
     public Task<ReadingPage> ListAsync(ReadingQuery query, CancellationToken cancellationToken)

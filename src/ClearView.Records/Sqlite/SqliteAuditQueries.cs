@@ -26,6 +26,14 @@ internal sealed class SqliteAuditQueries : IAuditQueries
     }
 
     /// <inheritdoc/>
+    public DbCommand Retired(DbConnection connection, IReadOnlyList<long> sequences)
+    {
+        var command = Commands.Make(connection, "SELECT sequence FROM retired_reading WHERE sequence IN (SELECT value FROM json_each(@sequences))");
+        command.Add("@sequences", Json(sequences));
+        return command;
+    }
+
+    /// <inheritdoc/>
     public DbCommand Values(DbConnection connection, IReadOnlyList<SeriesPlace> places, IReadOnlyList<long> measurands)
     {
         var command = Commands.Make(

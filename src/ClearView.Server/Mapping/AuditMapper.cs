@@ -53,6 +53,9 @@ public static class AuditMapper
             LinkCount = report.Links,
             ReadingCount = report.Readings,
             DocumentCount = report.Documents,
+            RetiredReadingCount = report.Retired,
+            ExportMonth = report.ExportOfMonth,
+            ExportSha256 = report.ExportSha256,
             Heads = { report.Heads.Select(ToHead) },
         };
         if (report.Break is { } found)

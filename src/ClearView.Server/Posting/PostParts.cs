@@ -72,6 +72,8 @@ internal static class PostParts
             CorrectionFault.Superseded => (StatusCode.FailedPrecondition, refusal.SupersededBy is { } by
                 ? $"reading {correction.ReadingId} is superseded by {ReadingIds.Write(by)} already; correct that one"
                 : $"reading {correction.ReadingId} is superseded already; correct the one that took its place"),
+            CorrectionFault.Retired => (StatusCode.FailedPrecondition,
+                $"reading {correction.ReadingId} cannot be corrected: it was {refusal.Retired}"),
             _ => (StatusCode.NotFound, $"no reading {correction.ReadingId} is stored that could be corrected"),
         };
         return new PostFault(code, summary, []);

@@ -104,6 +104,12 @@ internal sealed class ReadingPoster(
             return PostOutcome.Refused(fault);
         }
 
+        if (appended.Retired is { } retired)
+        {
+            return PostOutcome.Refused(new PostFault(
+                StatusCode.AlreadyExists, $"the identifier is taken by a reading that was {retired}; nothing was changed", []));
+        }
+
         if (!appended.AlreadyStored)
         {
             PostLog.Stored(logger, pending.Entry!.Id);

@@ -82,8 +82,7 @@ internal sealed class ReadingGrpcService(
             throw FieldFaults.Invalid([violation]);
         }
 
-        var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
-            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        var stored = await store.RequireAsync(id, context.CancellationToken).ConfigureAwait(false);
         Caller.Of(context).CheckStation(stored.Entry.Line);
         return new GetReadingResponse { Reading = ReadingMapper.ToReading(stored) };
     }
@@ -95,8 +94,7 @@ internal sealed class ReadingGrpcService(
             throw FieldFaults.Invalid([violation]);
         }
 
-        var stored = await store.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
-            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        var stored = await store.RequireAsync(id, context.CancellationToken).ConfigureAwait(false);
         Caller.Of(context).CheckStation(stored.Entry.Line);
         var picture = await pictures.FindAsync(stored.Sequence, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"The reading {ReadingIds.Write(id)} has no picture."));

@@ -78,8 +78,7 @@ internal sealed class SpecificationGrpcService(
         }
 
         FieldFaults.ThrowIfAny(violations);
-        var reading = await readings.FindAsync(id, context.CancellationToken).ConfigureAwait(false)
-            ?? throw new RpcException(new Status(StatusCode.NotFound, $"No reading {ReadingIds.Write(id)} is stored."));
+        var reading = await readings.RequireAsync(id, context.CancellationToken).ConfigureAwait(false);
         var values = Evaluation.Parser.ParseFrom(reading.Entry.Evaluation.Span).Values.ToDictionary(value => value.Measurand);
         if (!values.TryGetValue(Measurands.CielabL.Id, out var l)
             || !values.TryGetValue(Measurands.CielabA.Id, out var a)

@@ -59,7 +59,7 @@ internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasureme
         List<Reading> readings = [];
         foreach (var id in isTooLarge ? ids.Take(1) : ids)
         {
-            readings.Add(ReadingMapper.ToReading((await store.FindAsync(id, cancellationToken).ConfigureAwait(false))!));
+            readings.Add(ReadingMapper.ToReading(await store.RequireAsync(id, cancellationToken).ConfigureAwait(false)));
         }
 
         response.MeasuredAt = readings[0].Measurement.MeasuredAt;

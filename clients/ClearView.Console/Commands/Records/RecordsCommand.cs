@@ -7,12 +7,13 @@ internal sealed class RecordsCommand : DocumentedCommand
 {
     /// <summary>Creates the command.</summary>
     public RecordsCommand(Screen screen)
-        : base("records", "Copy whole stores.",
+        : base("records", "Copy whole stores, and retire months of a database.",
         [
             "clearview records copy line3.db postgres://clearview@db.plant/line3",
-            "clearview records copy --help",
+            "clearview records retire --store postgres://clearview@db.plant/line3 --before 2025-01 --out exports",
         ])
     {
         Add(new RecordsCopyCommand(screen));
+        Add(new RecordsRetireCommand(screen));
     }
 }

@@ -2,6 +2,7 @@ using ClearView.Console.Rendering;
 using ClearView.Records.Exchange;
 using ClearView.Records.Model;
 using ClearView.Records.Postgres;
+using ClearView.Records.Retention;
 
 namespace ClearView.Console.Commands.Records;
 
@@ -25,7 +26,7 @@ internal static class StoreOpening
         {
             return await body();
         }
-        catch (Exception error) when (error is StoreCopyException or StoreFormatException or FormatException or IOException or UnauthorizedAccessException)
+        catch (Exception error) when (error is StoreCopyException or RetentionException or StoreFormatException or FormatException or IOException or UnauthorizedAccessException)
         {
             throw new UsageException(error.Message);
         }
