@@ -22,6 +22,10 @@ public sealed class StreamReadingSender(ClearViewClient client, bool includeRead
                 await foreach (var answer in client.PostManyAsync(rest, includeReadings, cancellationToken).ConfigureAwait(false))
                 {
                     results.Add(ResultOf(answer));
+                    if (results[^1].Kind == OutboxEventKind.Waiting)
+                    {
+                        return results;
+                    }
                 }
             }
             catch (ClearViewCallException e) when (IsOfTheFirstUnanswered(e))
@@ -44,7 +48,10 @@ public sealed class StreamReadingSender(ClearViewClient client, bool includeRead
 
     private static SendResult ResultOf(PostReadingsResponse answer) => answer.Acknowledgement is { } acknowledgement
         ? new SendResult(acknowledgement.AlreadyStored ? OutboxEventKind.AlreadyStored : OutboxEventKind.Stored, Acknowledgement: acknowledgement)
-        : new SendResult(OutboxEventKind.Refused, ClearViewCallException.From(answer.Refusal).Message);
+        : new SendResult(IsMendable(answer.Refusal) ? OutboxEventKind.Waiting : OutboxEventKind.Refused, ClearViewCallException.From(answer.Refusal).Message);
+
+    // A key that is not for the line is mended here or at the server; until then no reading of the line would fare better.
+    private static bool IsMendable(PostRefusal refusal) => (StatusCode)refusal.StatusCode == StatusCode.PermissionDenied;
 
     // A message beyond what the stream takes ends it, once all before are answered. gRPC itself says so; a busy server may say it of any.
     private static bool IsOfTheFirstUnanswered(ClearViewCallException fault) =>

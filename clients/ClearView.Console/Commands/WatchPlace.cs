@@ -12,7 +12,14 @@ internal sealed class WatchPlace(string path)
     {
         try
         {
-            return _written = File.Exists(path) ? File.ReadAllText(path).Trim() : "";
+            if (!File.Exists(path))
+            {
+                return "";
+            }
+            _written = File.ReadAllText(path).Trim();
+            return _written.Length > 0
+                ? _written
+                : throw new UsageException($"{path} is empty; remove it to begin with what comes now, or use --from-beginning with another file");
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -31,7 +38,11 @@ internal sealed class WatchPlace(string path)
         try
         {
             var fresh = path + ".new";
-            File.WriteAllText(fresh, position + "\n");
+            using (var file = new FileStream(fresh, FileMode.Create, FileAccess.Write))
+            {
+                file.Write(System.Text.Encoding.UTF8.GetBytes(position + "\n"));
+                file.Flush(flushToDisk: true);
+            }
             File.Move(fresh, path, overwrite: true);
             _written = position;
         }

@@ -141,9 +141,10 @@ internal sealed class ChainVerification
     {
         foreach (var source in _sources)
         {
-            if (source.Count() != _matched.GetValueOrDefault(source) && source.FirstWithoutLink() is { } record)
+            // A row slipped in under the number of another one has a link as far as numbers tell: then none can be named.
+            if (source.Count() != _matched.GetValueOrDefault(source))
             {
-                return new ChainBreak(ChainFault.RecordWithoutLink, 0, 0, record);
+                return new ChainBreak(ChainFault.RecordWithoutLink, 0, 0, source.FirstWithoutLink());
             }
         }
 

@@ -29,9 +29,12 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
     /// <inheritdoc/>
     public IReadOnlyDictionary<RecordKey, ReadOnlyMemory<byte>> Hashes(IReadOnlyList<RecordKey> records)
     {
-        var readings = Readings([.. records.Where(record => record.Name.Length == 0).Select(record => record.Number)]);
+        var rows = Readings([.. records.Where(record => record.Name.Length == 0).Select(record => record.Number)]).ToLookup(reading => reading.Sequence);
+        var readings = rows.Where(same => same.Count() == 1).Select(same => same.First()).ToList();
         var values = Values(readings);
-        Dictionary<RecordKey, ReadOnlyMemory<byte>> hashes = [];
+
+        // Two rows under one number: one of them is not what was stored.
+        var hashes = rows.Where(same => same.Count() > 1).ToDictionary(same => RecordKey.Reading(same.Key), _ => ReadOnlyMemory<byte>.Empty);
         foreach (var reading in readings)
         {
             // Pictures one at a time: each may take megabytes.

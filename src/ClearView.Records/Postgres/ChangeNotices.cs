@@ -123,8 +123,9 @@ internal sealed class ChangeNotices(NpgsqlDataSource source, Action heard) : IAs
                     await connection.WaitAsync(_ending.Token).ConfigureAwait(false);
                 }
             }
-            catch (Exception error) when (IsOfEnding(error) || PostgresErrors.IsOfDatabase(error))
+            catch (Exception error) when (error is InvalidOperationException || IsOfEnding(error) || PostgresErrors.IsOfDatabase(error))
             {
+                // A connection that broke between two waits is told of as an invalid operation.
                 await PauseAsync(PauseAfterFault).ConfigureAwait(false);
             }
         }

@@ -21,6 +21,11 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
     {
         for (var attempt = 1; ; attempt++)
         {
+            if (_session is { IsOpen: false })
+            {
+                await ForgetAsync().ConfigureAwait(false);
+            }
+
             var isReused = _session is not null;
             try
             {
@@ -29,9 +34,13 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
                 own.Keep();
                 return;
             }
-            catch (Exception error)
+            catch (Exception caught)
             {
                 own.Forget();
+
+                // On a connection that broke by itself, commands end with faults of their own that say nothing of what was written.
+                var isLost = _session is { IsOpen: false } && IsOfOneWrite(caught);
+                var error = isLost ? new NpgsqlException("The connection to the database was lost.", caught) : caught;
                 var isInDoubt = _session?.IsInDoubt == true;
                 if (!IsOfOneWrite(error))
                 {
@@ -43,6 +52,11 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
                 var mayRepeat = isStale || (PostgresErrors.IsConflict(error) && attempt < MostConflicts);
                 if (isInDoubt || !mayRepeat)
                 {
+                    if (isLost)
+                    {
+                        throw error;
+                    }
+
                     throw;
                 }
             }

@@ -32,6 +32,9 @@ internal sealed class WriterSession : IAsyncDisposable
         _chain = chain;
     }
 
+    /// <summary>Whether the connection is still there, as far as it knows.</summary>
+    public bool IsOpen => _connection.State == System.Data.ConnectionState.Open;
+
     /// <summary>Whether a commit was sent and not confirmed, so that what was written may be stored nevertheless.</summary>
     public bool IsInDoubt { get; private set; }
 
@@ -41,9 +44,14 @@ internal sealed class WriterSession : IAsyncDisposable
         var connection = await source.OpenConnectionAsync().ConfigureAwait(false);
         try
         {
-            // Stricter settings than "on" (remote_apply) are the operator's choice and stay.
+            // Stricter settings than "on" (remote_apply) are the operator's choice and stay. A server machine that is gone without a
+            // word must not keep its locks: the database notices within half a minute.
             var command = new NpgsqlCommand(
-                "SELECT set_config('synchronous_commit', 'on', false) WHERE current_setting('synchronous_commit') NOT IN ('on', 'remote_apply')",
+                """
+                SELECT set_config('synchronous_commit', 'on', false) WHERE current_setting('synchronous_commit') NOT IN ('on', 'remote_apply');
+                SELECT set_config('tcp_keepalives_idle', '10', false), set_config('tcp_keepalives_interval', '5', false),
+                       set_config('tcp_keepalives_count', '3', false), set_config('idle_in_transaction_session_timeout', '30s', false)
+                """,
                 connection);
             await using var ofCall = command.ConfigureAwait(false);
             await command.ExecuteNonQueryAsync().ConfigureAwait(false);
@@ -253,10 +261,12 @@ internal sealed class WriterSession : IAsyncDisposable
                       FROM unnest(@ids, @lines, @times) WITH ORDINALITY AS posted (id, line, measured_at, place)
                       WHERE NOT EXISTS (SELECT 1 FROM reading_id WHERE reading_id.id = posted.id)
                       ORDER BY place) AS free)
-            INSERT INTO reading_id (id, line, measured_at, sequence)
-            SELECT id, line, measured_at, sequence FROM numbered ORDER BY id
-            ON CONFLICT (id) DO NOTHING
-            RETURNING id, sequence
+            , claimed AS (
+                INSERT INTO reading_id (id, line, measured_at, sequence)
+                SELECT id, line, measured_at, sequence FROM numbered ORDER BY id
+                ON CONFLICT (id) DO NOTHING
+                RETURNING id, sequence)
+            SELECT numbered.id, claimed.sequence FROM numbered LEFT JOIN claimed ON claimed.id = numbered.id
             """,
             _connection);
         await using var ofCall = claim.ConfigureAwait(false);
@@ -268,6 +278,12 @@ internal sealed class WriterSession : IAsyncDisposable
         await using var ofRows = rows.ConfigureAwait(false);
         while (await rows.ReadAsync().ConfigureAwait(false))
         {
+            // Another server stored it meanwhile, perhaps with others of this line behind it: the numbers given here came too early.
+            if (await rows.IsDBNullAsync(1).ConfigureAwait(false))
+            {
+                throw new PostgresException("An identifier was taken while it was waited for.", "ERROR", "ERROR", PostgresErrorCodes.SerializationFailure);
+            }
+
             sequences.Add(rows.GetGuid(0), rows.GetInt64(1));
         }
 

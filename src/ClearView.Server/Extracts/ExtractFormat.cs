@@ -32,8 +32,9 @@ internal static class ExtractFormat
         json.WriteEndObject();
     }
 
-    /// <summary>The reading as the contract gives it, as JSON.</summary>
-    public static string Describe(StoredReading stored) => JsonFormatter.Default.Format(ReadingMapper.ToReading(stored));
+    /// <summary>The reading as the contract gives it, as JSON, without its signals: its record and its link do not hold them.</summary>
+    public static string Describe(StoredReading stored) =>
+        JsonFormatter.Default.Format(ReadingMapper.ToReading(stored with { Signals = ReadOnlyMemory<byte>.Empty }));
 
     /// <summary>The record as it was written.</summary>
     /// <exception cref="FormatException">It is none.</exception>

@@ -24,6 +24,6 @@ internal static partial class PostLog
     [LoggerMessage(205, LogLevel.Information, "Post stream ended: {StoredCount} stored, {ThereCount} had been stored before, {RefusedCount} refused")]
     public static partial void StreamEnded(ILogger logger, long storedCount, long thereCount, long refusedCount);
 
-    [LoggerMessage(206, LogLevel.Error, "Reading {ReadingId} is stored, but the signals that it raised are not")]
+    [LoggerMessage(207, LogLevel.Error, "Reading {ReadingId} is stored, but the signals that it raised are not")]
     public static partial void SignalsNotStored(ILogger logger, Exception error, Guid readingId);
 }

@@ -140,8 +140,8 @@ internal sealed class ReadingPoster(
         return caller.Role == Role.Line
             && Guid.TryParseExact(request.Corrects?.ReadingId, "D", out var corrected)
             && await store.FindAsync(corrected, cancellationToken).ConfigureAwait(false) is { } earlier
-            && caller.StationViolation(earlier.Entry.Line) is { } ofEarlier
-            ? new FieldViolation { Field = "corrects.reading_id", Description = ofEarlier.Description }
+            && caller.StationViolation(earlier.Entry.Line) is not null
+            ? new FieldViolation { Field = "corrects.reading_id", Description = $"is of a line that the key {caller.Name} is not for." }
             : null;
     }
 

@@ -33,17 +33,20 @@ internal sealed record Caller(string Name, Role Role, ImmutableArray<string> Sta
         : new FieldViolation
         {
             Field = "measurement.identification.line",
-            Description = $"was \"{line}\"; the key {Name} is for {string.Join(", ", Stations.Select(station => $"\"{station}\""))}.",
+            Description = $"was \"{line}\"; {StationsText}.",
         };
+
+    private string StationsText => $"the key {Name} is for {string.Join(", ", Stations.Select(station => $"\"{station}\""))}";
 
     /// <summary>Refuses a production line that the caller may not post for or read.</summary>
     /// <param name="line">The production line, exactly; empty for none.</param>
     /// <exception cref="RpcException">PERMISSION_DENIED.</exception>
     public void CheckStation(string line)
     {
-        if (StationViolation(line) is { } violation)
+        // The line may be that of a stored reading, which is not the caller's to know.
+        if (StationViolation(line) is not null)
         {
-            throw new RpcException(new Status(StatusCode.PermissionDenied, "line " + violation.Description));
+            throw new RpcException(new Status(StatusCode.PermissionDenied, $"line: {StationsText}."));
         }
     }
 }

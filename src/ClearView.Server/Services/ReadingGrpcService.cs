@@ -55,6 +55,7 @@ internal sealed class ReadingGrpcService(
     public override async Task WatchReadings(
         WatchReadingsRequest request, IServerStreamWriter<WatchReadingsResponse> responseStream, ServerCallContext context)
     {
+        Caller.Of(context).CheckStation(request.Line);
         openStreams.Add(context.GetHttpContext().Response);
         var violations = new Violations();
         var query = WatchQueries.Read(request, violations);

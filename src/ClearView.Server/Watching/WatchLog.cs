@@ -3,6 +3,6 @@ namespace ClearView.Server.Watching;
 /// <summary>What is written to the log of watches.</summary>
 internal static partial class WatchLog
 {
-    [LoggerMessage(700, LogLevel.Information, "A watch ended; {SentCount} readings were sent")]
+    [LoggerMessage(750, LogLevel.Information, "A watch ended; {SentCount} readings were sent")]
     public static partial void Ended(ILogger logger, long sentCount);
 }

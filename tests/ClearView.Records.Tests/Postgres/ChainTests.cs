@@ -34,6 +34,23 @@ public sealed class ChainTests(PostgresCluster cluster) : ChainBehaviour(new Tem
     }
 
     [Fact]
+    public async Task Verify_ReadingSlippedInUnderTheNumberOfAnother_IsTold()
+    {
+        await FillAsync();
+
+        Execute(
+            """
+            INSERT INTO reading (line, measured_at, id, sequence, recorded_at, product, lot, roll, specimen, instrument, software_version,
+                                 method, measurement, evaluation)
+            SELECT line, measured_at, gen_random_uuid(), sequence, recorded_at, product, lot, roll, specimen, instrument, software_version,
+                   method, measurement, evaluation
+            FROM reading WHERE sequence = 5
+            """);
+
+        Assert.Equal(new ChainBreak(ChainFault.RecordWithoutLink, 0, 0, Record: null), (await VerifyAsync()).Break);
+    }
+
+    [Fact]
     public async Task Append_AfterAServerIsGone_GoesOnWithItsChain()
     {
         await FillAsync();

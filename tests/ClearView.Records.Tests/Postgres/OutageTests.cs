@@ -51,6 +51,20 @@ public sealed class OutageTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Database_RestartedBeforeSignalsAreSettled_NextReadingIsStoredAllTheSame()
+    {
+        var store = _temporary.Store;
+        var stored = await store.AppendAsync(TemporaryStore.Entry(1) with { AwaitsSignals = true }, Token);
+        _cluster.Stop();
+        _cluster.Start();
+
+        await _temporary.Opened.Recorded.SettleAsync(stored.Reading, ReadOnlyMemory<byte>.Empty);
+
+        Assert.False((await store.AppendAsync(TemporaryStore.Entry(2), Token)).AlreadyStored);
+        Assert.False((await store.AppendAsync(TemporaryStore.Entry(3), Token)).AlreadyStored);
+    }
+
+    [Fact]
     public async Task Database_KilledWhileReadingsArePosted_HasEverythingThatWasAcknowledged()
     {
         var store = _temporary.Store;

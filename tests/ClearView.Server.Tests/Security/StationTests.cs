@@ -54,6 +54,8 @@ public sealed class StationTests
         await Rpc.FailsAsync(StatusCode.PermissionDenied, Get(server, three.Secret, other.ReadingId));
         await Rpc.FailsAsync(StatusCode.PermissionDenied, List(server, three.Secret, "line 4"));
         await Rpc.FailsAsync(StatusCode.PermissionDenied, List(server, three.Secret, ""));
+        await WatchFailsAsync(server, three.Secret, "line 4");
+        await WatchFailsAsync(server, three.Secret, "");
     }
 
     [Fact]
@@ -110,6 +112,15 @@ public sealed class StationTests
 
     private static AsyncUnaryCall<GetReadingResponse> Get(GuardedServer server, string secret, string id) =>
         server.Server.Readings.GetReadingAsync(new GetReadingRequest { ReadingId = id }, GuardedServer.With(secret), cancellationToken: Token);
+
+    private static async Task WatchFailsAsync(GuardedServer server, string secret, string line)
+    {
+        using var call = server.Server.Readings.WatchReadings(
+            new WatchReadingsRequest { Line = line, FromBeginning = true }, GuardedServer.With(secret), cancellationToken: Token);
+        var error = await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(Token));
+        Assert.Equal(StatusCode.PermissionDenied, error.StatusCode);
+        Assert.DoesNotContain("line 4", error.Status.Detail, StringComparison.Ordinal);
+    }
 
     private static AsyncUnaryCall<ListReadingsResponse> List(GuardedServer server, string secret, string line) =>
         server.Server.Readings.ListReadingsAsync(new ListReadingsRequest { Line = line }, GuardedServer.With(secret), cancellationToken: Token);
