@@ -15,6 +15,7 @@ public class GoldenTests
     [InlineData("help-audit-verify", "audit verify --help")]
     [InlineData("help-audit-extract", "audit extract --help")]
     [InlineData("help-correct", "correct --help")]
+    [InlineData("help-records-retire", "records retire --help")]
     [InlineData("evaluate-folder", "evaluate Samples --method astm")]
     [InlineData("evaluate-folder-limits", "evaluate Samples --method iso --limit \"haze<=2.0\" --limit \"luminous_transmittance>=90\" --limit \"yellowness_index_e313<=1\"")]
     [InlineData("evaluate-one", "evaluate Samples/film-total-diffuse.csv --method astm")]

@@ -10,7 +10,7 @@ internal sealed class RecordsCommand : DocumentedCommand
         : base("records", "Copy whole stores, and retire months of a database.",
         [
             "clearview records copy line3.db postgres://clearview@db.plant/line3",
-            "clearview records retire --store postgres://clearview@db.plant/line3 --before 2025-01 --out exports",
+            "clearview records retire --store postgres://clearview@db.plant/line3 --before 2025-01 --out old",
         ])
     {
         Add(new RecordsCopyCommand(screen));

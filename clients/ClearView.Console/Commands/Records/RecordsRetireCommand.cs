@@ -51,8 +51,8 @@ internal sealed class RecordsRetireCommand : DocumentedCommand
     public RecordsRetireCommand(Screen screen)
         : base("retire", "Export every month before another one, compare each row, then take the months out of the tables.",
         [
-            "clearview records retire --store postgres://clearview@db.plant/line3 --before 2025-01 --out exports",
-            "clearview audit verify --store exports/readings-2024-12.db",
+            "clearview records retire --store postgres://clearview@db.plant/line3 --before 2025-01 --out old",
+            "clearview records retire --store postgres://db.plant/line3 --before 2025-01 --out old --json",
         ])
     {
         Add(_store);
