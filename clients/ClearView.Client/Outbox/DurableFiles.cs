@@ -3,9 +3,11 @@ using System.Runtime.InteropServices;
 namespace ClearView.Client.Outbox;
 
 /// <summary>Makes names of files durable, as flushing makes their bytes.</summary>
-internal static class DurableFiles
+public static class DurableFiles
 {
     /// <summary>Makes what was created, renamed and removed in a folder durable. Windows keeps its directory in a journal.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <exception cref="IOException">It cannot be flushed.</exception>
     public static void FlushFolder(string folder)
     {
         if (OperatingSystem.IsWindows())
@@ -31,7 +33,10 @@ internal static class DurableFiles
         }
     }
 
-    /// <summary>Writes a file so that after a crash the whole of it is there, or nothing of it.</summary>
+    /// <summary>Writes a file so that after a crash the whole of it is there, or nothing of it: then the one before stands.</summary>
+    /// <param name="path">The file, with its folder.</param>
+    /// <param name="bytes">What it holds.</param>
+    /// <exception cref="IOException">It cannot be written.</exception>
     public static void Write(string path, ReadOnlySpan<byte> bytes)
     {
         var draft = path + ".tmp";

@@ -1,3 +1,7 @@
+using System.Text;
+
+using ClearView.Client.Outbox;
+
 namespace ClearView.Console.Commands;
 
 /// <summary>A file that keeps how far a watch has come.</summary>
@@ -37,13 +41,7 @@ internal sealed class WatchPlace(string path)
         }
         try
         {
-            var fresh = path + ".new";
-            using (var file = new FileStream(fresh, FileMode.Create, FileAccess.Write))
-            {
-                file.Write(System.Text.Encoding.UTF8.GetBytes(position + "\n"));
-                file.Flush(flushToDisk: true);
-            }
-            File.Move(fresh, path, overwrite: true);
+            DurableFiles.Write(Path.GetFullPath(path), Encoding.UTF8.GetBytes(position + "\n"));
             _written = position;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
