@@ -70,7 +70,7 @@ public sealed class Evaluation
 
     private ImmutableArray<MeasuredValue> ReadAll()
     {
-        var values = ImmutableArray.CreateBuilder<MeasuredValue>(Measurand.All.Length);
+        var values = ImmutableArray.CreateBuilder<MeasuredValue>(Scans is null ? 4 : Measurand.All.Length);
         foreach (Measurand measurand in Measurand.All)
         {
             Add(measurand);

@@ -13,9 +13,6 @@ internal sealed class EvaluationGrpcService(
     EvaluateMeasurement evaluate, MethodResolver methods, TimeProvider clock, OpenStreams openStreams, ILogger<EvaluationGrpcService> logger)
     : EvaluationService.EvaluationServiceBase
 {
-    // Answers that go out together where more messages are there already: they are small, and each flush costs a system call.
-    private const int MostUnflushed = 32;
-
     public override async Task<EvaluateResponse> Evaluate(EvaluateRequest request, ServerCallContext context)
     {
         var method = await methods.ResolveAsync(request.Method, request.MethodName, context.CancellationToken).ConfigureAwait(false);
@@ -46,13 +43,13 @@ internal sealed class EvaluationGrpcService(
         IAsyncStreamReader<EvaluateManyRequest> requestStream,
         IServerStreamWriter<EvaluateManyResponse> responseStream,
         ServerCallContext context) =>
-        ServeAsync(requestStream, responseStream, context, MostUnflushed, AnswerAsync, static (request, response) => (1, response.Refusal is null ? 0 : 1));
+        ServeAsync(requestStream, responseStream, context, AnswerSize.Small, AnswerAsync, static (request, response) => (1, response.Refusal is null ? 0 : 1));
 
     public override Task EvaluateBatches(
         IAsyncStreamReader<EvaluateBatchesRequest> requestStream,
         IServerStreamWriter<EvaluateBatchesResponse> responseStream,
         ServerCallContext context) =>
-        ServeAsync(requestStream, responseStream, context, mostUnflushed: 0, AnswerAsync, static (request, response) => (
+        ServeAsync(requestStream, responseStream, context, AnswerSize.Large, AnswerAsync, static (request, response) => (
             request.Measurements.Count,
             response.Refusal is null ? response.Outcomes.Count(outcome => outcome.Refusal is not null) : request.Measurements.Count));
 
@@ -60,7 +57,7 @@ internal sealed class EvaluationGrpcService(
         IAsyncStreamReader<TRequest> requests,
         IServerStreamWriter<TResponse> responses,
         ServerCallContext context,
-        int mostUnflushed,
+        AnswerSize size,
         Func<TRequest, StreamMethods, CancellationToken, ValueTask<TResponse>> answer,
         Func<TRequest, TResponse, (int Specimens, int Refused)> count)
     {
@@ -70,7 +67,7 @@ internal sealed class EvaluationGrpcService(
         var refusedCount = 0L;
         try
         {
-            await new AnswerStream<TRequest, TResponse>(requests, responses, openStreams, mostUnflushed).RunAsync(
+            await new AnswerStream<TRequest, TResponse>(requests, responses, openStreams, size).RunAsync(
                 async request =>
                 {
                     var response = await answer(request, chosen, context.CancellationToken).ConfigureAwait(false);
