@@ -55,7 +55,7 @@ public sealed class EvaluateBatchesTests
         var wrongMethod = Batch(2);
         wrongMethod.Method.HazeStandard = HazeStandard.Unspecified;
         var unknownName = Batch(3);
-        unknownName.MethodName = new MethodName { Name = "no such method" };
+        unknownName.MethodName = new MethodName { Name = "no-such-method" };
         var tooMany = Batch(4);
         tooMany.Measurements.AddRange(Enumerable.Repeat(tooMany.Measurements[0], 200));
         var longIdentifier = Batch(5);
