@@ -119,8 +119,8 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
 
         await _temporary.ReopenAsync();
 
-        Assert.Equal(picture, await _temporary.Opened.Pictures.FindAsync(outcome.Reading.Sequence, Token));
-        Assert.Null(await _temporary.Opened.Pictures.FindAsync(without.Reading.Sequence, Token));
+        Assert.Equal(picture, await _temporary.Opened.Pictures.FindAsync("line 1", outcome.Reading.Sequence, Token));
+        Assert.Null(await _temporary.Opened.Pictures.FindAsync("line 1", without.Reading.Sequence, Token));
         Assert.True(outcome.Reading.Entry.Picture.IsEmpty);
         await AssertHoldsAsync(2);
     }
@@ -130,7 +130,7 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
     {
         await _temporary.Store.AppendAsync(TemporaryStore.Entry(1), Token);
 
-        _temporary.Scalar("INSERT INTO picture (sequence, body) SELECT 1, method FROM reading");
+        _temporary.Scalar("INSERT INTO picture (line, sequence, body) SELECT line, 1, method FROM reading");
         var report = await _temporary.Opened.Audit.VerifyAsync([], progress: null, Token);
 
         Assert.Equal(Records.Audit.ChainFault.PartWithoutRecord, report.Break!.Fault);
@@ -146,7 +146,7 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
         await StoreCopy.RunAsync(_temporary.Opened, target.Opened, Token);
 
         Assert.Equal(TemporaryStore.Id(2), (await target.Store.FindAsync(TemporaryStore.Id(1), Token))!.SupersededBy);
-        Assert.Equal([6, 6, 6], await target.Opened.Pictures.FindAsync(2, Token));
+        Assert.Equal([6, 6, 6], await target.Opened.Pictures.FindAsync("line 1", 2, Token));
         Assert.Null((await target.Opened.Audit.VerifyAsync(await _temporary.Opened.Audit.HeadsAsync(Token), progress: null, Token)).Break);
     }
 

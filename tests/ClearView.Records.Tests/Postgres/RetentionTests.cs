@@ -48,7 +48,7 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
         Assert.Equal(january.Select(Text), exported.Select(Text));
         Assert.Equal(new byte[] { 7, 7 }, exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(2)).Signals.ToArray());
         Assert.Equal(TemporaryStore.Id(3), exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(5)).Entry.Corrects);
-        Assert.Equal(new byte[] { 9, 8, 7 }, await export.Pictures.FindAsync(exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(4)).Sequence, Token));
+        Assert.Equal(new byte[] { 9, 8, 7 }, await export.Pictures.FindAsync("line 1", exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(4)).Sequence, Token));
     }
 
     [Fact]
