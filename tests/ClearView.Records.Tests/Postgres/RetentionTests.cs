@@ -192,7 +192,7 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
         await FillAsync();
         var database = (PostgresDatabase)((IStoreBehind)Store).Database;
         var month = new MonthSpan(2026, 1);
-        var export = await MonthExport.WriteAsync(database, month, _folder, _temporary.Clock, Token);
+        var export = await MonthExport.WriteAsync(database, month, _folder, ExportFlush.Folder, _temporary.Clock, Token);
         await _temporary.Store.AppendAsync(Entry(40, January), Token);
         var planned = new RetiredMonth("2026-01", 1, month.FirstTick, month.NextTick, 0, 0, 6, 12, export.Contents.Sha256, "x", January, "x");
 
