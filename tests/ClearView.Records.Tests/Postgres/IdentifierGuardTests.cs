@@ -3,7 +3,7 @@ using ClearView.Records.Tests.Behaviour;
 
 namespace ClearView.Records.Tests.Postgres;
 
-/// <summary>Identifiers are taken once, with the guard across lines and with the plain index that stands for it on many machines.</summary>
+/// <summary>Identifiers are taken once, with the guards across lines and with the plain indexes that stand for them on many machines.</summary>
 public sealed class IdentifierGuardTests(PostgresCluster cluster) : IAsyncDisposable
 {
     private readonly TemporaryPostgresStore _temporary = new(cluster);
@@ -73,7 +73,15 @@ public sealed class IdentifierGuardTests(PostgresCluster cluster) : IAsyncDispos
         await _temporary.Store.CheckAsync(Token);
         if (!hasGuard)
         {
-            _temporary.Scalar("DROP INDEX reading_id_guard; CREATE INDEX reading_id_by_id ON reading_id (id)");
+            // As docs/operating.md has it.
+            _temporary.Scalar(
+                """
+                BEGIN;
+                DROP INDEX clearview.reading_id_guard, clearview.link_of_record;
+                CREATE INDEX reading_id_by_id ON clearview.reading_id (id);
+                CREATE INDEX link_by_record ON clearview.link (kind, name, number);
+                COMMIT;
+                """);
         }
     }
 
