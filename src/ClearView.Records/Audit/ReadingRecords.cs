@@ -38,9 +38,15 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
         foreach (var reading in readings)
         {
             // Pictures one at a time: each may take megabytes.
-            var picture = RecordHash.OfPicture(reading.Entry.PictureInfo.IsEmpty ? [] : PictureRows.Find(connection, transaction, reading.Sequence) ?? []);
+            var picture = RecordHash.OfPicture(reading.Entry.PictureInfo.IsEmpty ? [] : PictureRows.Find(connection, transaction, reading.Entry.Line, reading.Sequence) ?? []);
             PictureCount += picture.Length > 0 ? 1 : 0;
             CorrectionCount += reading.Entry.Corrects is null ? 0 : 1;
+            if (!IsOfItsLine(reading))
+            {
+                hashes[RecordKey.Reading(reading.Sequence)] = ReadOnlyMemory<byte>.Empty;
+                continue;
+            }
+
             hashes[RecordKey.Reading(reading.Sequence)] = !values.TryGetValue(reading.Sequence, out var own)
                 ? RecordHash.Of(reading, [], picture)
                 : own is null ? ReadOnlyMemory<byte>.Empty : RecordHash.Of(reading, own, picture);
@@ -66,7 +72,12 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
     public bool AreAllPartsFound() =>
         (long)Scalar("SELECT count(*) FROM series_value")! == ValueCount
         && (long)Scalar("SELECT count(*) FROM picture")! == PictureCount + OfRetired("picture", "sequence")
-        && (long)Scalar("SELECT count(*) FROM correction")! == CorrectionCount + OfRetired("correction", "by_sequence");
+        && (long)Scalar("SELECT count(*) FROM correction")! == CorrectionCount + OfRetired("correction", "by_sequence")
+        && Scalar(
+            """
+            SELECT 1 FROM correction JOIN reading_number AS corrected ON corrected.sequence = superseded_sequence
+            WHERE corrected.line <> correction.line LIMIT 1
+            """) is null;
 
     /// <summary>The identifier of a reading.</summary>
     public Guid? IdOf(long sequence) => Readings([sequence]) is [var reading] ? reading.Entry.Id : null;
@@ -89,6 +100,20 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
     private long OfRetired(string table, string column) => Scalar("SELECT 1 FROM retired_month LIMIT 1") is null
         ? 0
         : (long)Scalar($"SELECT count(*) FROM {table} WHERE {column} IN (SELECT sequence FROM retired_reading)")!;
+
+    // The line of a correction is in no hash: it has to be that of the reading that is corrected, where that is in the store.
+    private bool IsOfItsLine(StoredReading reading)
+    {
+        if (reading.Entry.Corrects is null)
+        {
+            return true;
+        }
+
+        using var command = Commands.Make(connection, "SELECT line FROM reading_number WHERE sequence = @sequence");
+        command.Transaction = transaction;
+        command.Add("@sequence", reading.CorrectedSequence);
+        return command.ExecuteScalar() is not string line || line == reading.CorrectedLine;
+    }
 
     // The values of each reading; null where one of them says other than its reading.
     private Dictionary<long, List<MeasurandValue>?> Values(List<StoredReading> readings)

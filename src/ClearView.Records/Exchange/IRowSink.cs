@@ -16,7 +16,7 @@ internal interface IRowSink
     void AddVersion(VersionedKind kind, StoredVersion version);
 
     /// <summary>Takes the picture of a reading.</summary>
-    void AddPicture(long sequence, byte[] picture);
+    void AddPicture(string line, long sequence, byte[] picture);
 
     /// <summary>Takes links.</summary>
     void AddLinks(IReadOnlyList<Link> rows);

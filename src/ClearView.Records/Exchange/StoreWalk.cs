@@ -33,11 +33,11 @@ internal sealed class StoreWalk(DbConnection connection, MonthSpan? month = null
         using var digest = new RowDigest();
         Batch(Readings(), reading => reading.Entry.PayloadLength + reading.Signals.Length, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
         Batch(Values(), _ => 0, digest.Add, rows => sink?.AddValues(rows), cancellationToken);
-        foreach (var (sequence, picture) in Pictures())
+        foreach (var (line, sequence, picture) in Pictures())
         {
             cancellationToken.ThrowIfCancellationRequested();
             digest.Add(sequence, picture);
-            sink?.AddPicture(sequence, picture);
+            sink?.AddPicture(line, sequence, picture);
         }
 
         foreach (var kind in Enum.GetValues<VersionedKind>().Where(_ => month is null).OrderBy(KindKeys.Of, StringComparer.Ordinal))
@@ -140,14 +140,14 @@ internal sealed class StoreWalk(DbConnection connection, MonthSpan? month = null
         }
     }
 
-    private IEnumerable<(long Sequence, byte[] Picture)> Pictures()
+    private IEnumerable<(string Line, long Sequence, byte[] Picture)> Pictures()
     {
-        using var command = Bounded("SELECT sequence, body FROM picture", OfReadings("WHERE sequence"), " ORDER BY sequence");
+        using var command = Bounded("SELECT line, sequence, body FROM picture", OfReadings("WHERE sequence"), " ORDER BY sequence");
         command.CommandTimeout = 0;
         using var rows = command.ExecuteReader();
         while (rows.Read())
         {
-            yield return (rows.GetInt64(0), rows.GetFieldValue<byte[]>(1));
+            yield return (rows.GetString(0), rows.GetInt64(1), rows.GetFieldValue<byte[]>(2));
         }
     }
 

@@ -14,4 +14,7 @@ public sealed record StoredReading(ReadingEntry Entry, DateTimeOffset RecordedAt
 
     /// <summary>Sequence of the reading that this one corrects; 0 for none.</summary>
     public long CorrectedSequence { get; init; }
+
+    /// <summary>Line of the reading that this one corrects; empty for none. It differs from its own where the line is what was corrected.</summary>
+    public string CorrectedLine { get; init; } = "";
 }

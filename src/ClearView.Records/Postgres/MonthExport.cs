@@ -20,9 +20,15 @@ namespace ClearView.Records.Postgres;
 internal sealed record MonthExport(
     string Path, long Part, long AfterSequence, long Floor, (long Readings, long Signals) Behind, StoreContents Contents)
 {
-    /// <summary>Writes the file, compares it with the store as of one moment, and verifies it once it is closed.</summary>
+    /// <summary>Writes the file, compares it with the store as of one moment, verifies it once it is closed, and brings it to the disk.</summary>
+    /// <param name="database">The database.</param>
+    /// <param name="month">The month.</param>
+    /// <param name="folder">Folder of the file.</param>
+    /// <param name="flushFolder">Makes the names in the folder durable.</param>
+    /// <param name="clock">The clock.</param>
+    /// <param name="cancellationToken">Stops it; then no file is left.</param>
     public static async Task<MonthExport> WriteAsync(
-        PostgresDatabase database, MonthSpan month, string folder, TimeProvider clock, CancellationToken cancellationToken)
+        PostgresDatabase database, MonthSpan month, string folder, Action<string> flushFolder, TimeProvider clock, CancellationToken cancellationToken)
     {
         MonthExport? partial = null;
         var unfinished = "";
@@ -50,7 +56,7 @@ internal sealed record MonthExport(
                 () => false,
                 cancellationToken).ConfigureAwait(false);
             await VerifyAsync(unfinished, partial.Contents, clock, cancellationToken).ConfigureAwait(false);
-            File.Move(unfinished, partial.Path);
+            Publish(unfinished, partial.Path, flushFolder);
             return partial;
         }
         catch when (unfinished.Length > 0)
@@ -113,6 +119,22 @@ internal sealed record MonthExport(
         if (report.ExportSha256 != contents.Sha256 || report.Readings != contents.Readings)
         {
             throw new RetentionException("The month is not retired: its export does not give back what was written. Look after the disk.");
+        }
+    }
+
+    // Bytes and name have to outlive a crash of the machine, since the month leaves the database next.
+    private static void Publish(string unfinished, string path, Action<string> flushFolder)
+    {
+        ExportFlush.File(unfinished);
+        File.Move(unfinished, path);
+        try
+        {
+            flushFolder(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(path))!);
+        }
+        catch (IOException error)
+        {
+            File.Delete(path);
+            throw new RetentionException($"The month is not retired: its export {path} cannot be brought to the disk: {error.Message}. Name another folder.", error);
         }
     }
 

@@ -12,9 +12,9 @@ namespace ClearView.Records.Postgres;
 
 /// <summary>Takes months out of a database once they are exported.</summary>
 /// <remarks>
-/// Each month is copied into a store file of its own as of one moment, compared row for row, and verified once more when the file is
-/// closed. Only then its parts of the tables are detached, under locks that keep every writer out, and only where no reading was
-/// added since that moment. The parts move to the schema "clearview_retired"; nothing is dropped.
+/// Each month is copied into a store file of its own as of one moment, compared row for row, verified once more when the file is
+/// closed, and brought to the disk with its name. Only then its parts of the tables are detached, under locks that keep every writer
+/// out, and only where no reading was added since that moment. The parts move to the schema "clearview_retired"; nothing is dropped.
 /// </remarks>
 public static class MonthRetirement
 {
@@ -31,8 +31,13 @@ public static class MonthRetirement
     /// <exception cref="RetentionException">A month cannot be retired; it is in the store as it was.</exception>
     /// <exception cref="StoreCopyException">The export is not the same as the month; it was dropped.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot be read or written now.</exception>
-    public static async IAsyncEnumerable<RetiredMonth> RunAsync(
-        PostgresStore store, MonthSpan before, string folder, string by, TimeProvider clock,
+    public static IAsyncEnumerable<RetiredMonth> RunAsync(
+        PostgresStore store, MonthSpan before, string folder, string by, TimeProvider clock, CancellationToken cancellationToken) =>
+        RunAsync(store, before, folder, ExportFlush.Folder, by, clock, cancellationToken);
+
+    /// <summary>The same, with another way to make the names in a folder durable.</summary>
+    internal static async IAsyncEnumerable<RetiredMonth> RunAsync(
+        PostgresStore store, MonthSpan before, string folder, Action<string> flushFolder, string by, TimeProvider clock,
         [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(store);
@@ -48,7 +53,7 @@ public static class MonthRetirement
         foreach (var month in await database.ReadAsync(connection => FilledMonths(connection, before), () => true, cancellationToken).ConfigureAwait(false))
         {
             cancellationToken.ThrowIfCancellationRequested();
-            yield return await RetireAsync(database, month, folder, by, clock, cancellationToken).ConfigureAwait(false);
+            yield return await RetireAsync(database, month, folder, flushFolder, by, clock, cancellationToken).ConfigureAwait(false);
         }
     }
 
@@ -80,11 +85,11 @@ public static class MonthRetirement
     }
 
     private static async Task<RetiredMonth> RetireAsync(
-        PostgresDatabase database, MonthSpan month, string folder, string by, TimeProvider clock, CancellationToken cancellationToken)
+        PostgresDatabase database, MonthSpan month, string folder, Action<string> flushFolder, string by, TimeProvider clock, CancellationToken cancellationToken)
     {
         for (var attempt = 1; attempt <= MostAttempts; attempt++)
         {
-            var export = await MonthExport.WriteAsync(database, month, folder, clock, cancellationToken).ConfigureAwait(false);
+            var export = await MonthExport.WriteAsync(database, month, folder, flushFolder, clock, cancellationToken).ConfigureAwait(false);
             var retired = new RetiredMonth(
                 month.ToString(), export.Part, month.FirstTick, month.NextTick, export.AfterSequence, 0, export.Contents.Readings, export.Contents.Values,
                 export.Contents.Sha256, Path.GetFileName(export.Path), clock.GetUtcNow().ToUniversalTime(), by);

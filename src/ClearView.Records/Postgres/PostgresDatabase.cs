@@ -30,11 +30,13 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         _writer = new GroupWriter<IPromise>(new PostgresCommitter(source, this, _own, clock), clock);
     }
 
-    // Line and time lead to the part of the table and to its key.
+    // Line and time lead to the part of the table and to its key. Without the guard of identifiers two lines may have taken one at the
+    // same moment: the first stands for it.
 
     /// <inheritdoc/>
     public string FindByIdCondition =>
-        "id = @id AND line = (SELECT line FROM reading_id WHERE id = @id) AND measured_at = (SELECT measured_at FROM reading_id WHERE id = @id)";
+        "id = @id AND line = (SELECT line FROM reading_id WHERE id = @id ORDER BY sequence LIMIT 1)"
+        + " AND measured_at = (SELECT measured_at FROM reading_id WHERE id = @id ORDER BY sequence LIMIT 1)";
 
     /// <inheritdoc/>
     public bool IsShared => true;

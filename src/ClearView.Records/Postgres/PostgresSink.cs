@@ -27,7 +27,7 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
 
         foreach (var reading in readings.Where(reading => reading.Entry.Corrects is not null))
         {
-            CorrectionRows.Insert(connection, transaction, database, reading.Entry.Corrects!.Value, reading.CorrectedSequence, reading.Sequence);
+            CorrectionRows.Insert(connection, transaction, database, reading);
         }
     }
 
@@ -44,7 +44,7 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
     public void AddVersion(VersionedKind kind, StoredVersion version) => VersionRows.Insert(connection, transaction, kind, version);
 
     /// <inheritdoc/>
-    public void AddPicture(long sequence, byte[] picture) => PictureRows.Insert(connection, transaction, sequence, picture);
+    public void AddPicture(string line, long sequence, byte[] picture) => PictureRows.Insert(connection, transaction, line, sequence, picture);
 
     /// <inheritdoc/>
     public void AddLinks(IReadOnlyList<Link> rows) => _copy.LinksAsync(rows).GetAwaiter().GetResult();

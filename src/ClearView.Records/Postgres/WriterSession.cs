@@ -174,7 +174,7 @@ internal sealed class WriterSession : IAsyncDisposable
     {
         if (run is not [{ Entry.Corrects: { } corrects } correction])
         {
-            await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
+            await WriteReadingsAsync(run, corrected: null, records, now, transaction).ConfigureAwait(false);
             return;
         }
 
@@ -183,7 +183,7 @@ internal sealed class WriterSession : IAsyncDisposable
         if (ReadingRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null
             || RetiredRows.Find(_connection, transaction, _database, correction.Entry.Id) is not null)
         {
-            await WriteReadingsAsync(run, corrected: 0, records, now, transaction).ConfigureAwait(false);
+            await WriteReadingsAsync(run, corrected: null, records, now, transaction).ConfigureAwait(false);
             return;
         }
 
@@ -194,7 +194,7 @@ internal sealed class WriterSession : IAsyncDisposable
             await transaction.SaveAsync(before).ConfigureAwait(false);
             await WriteReadingsAsync(run, corrected, records, now, transaction).ConfigureAwait(false);
             if (correction.Outcome!.AlreadyStored
-                || CorrectionRows.Insert(_connection, transaction, _database, corrects, corrected, correction.Outcome.Reading.Sequence))
+                || CorrectionRows.Insert(_connection, transaction, _database, correction.Outcome.Reading))
             {
                 return;
             }
@@ -208,14 +208,18 @@ internal sealed class WriterSession : IAsyncDisposable
     }
 
     private async Task WriteReadingsAsync(
-        List<PendingReading> readings, long corrected, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
+        List<PendingReading> readings, StoredReading? corrected, List<(RecordKey Record, byte[] Hash)> records, DateTimeOffset now, NpgsqlTransaction transaction)
     {
         // The first of equal identifiers in the batch stands for the others.
         var firsts = readings.GroupBy(reading => reading.Entry.Id).Select(group => group.First()).ToList();
         var sequences = await ClaimAsync(firsts).ConfigureAwait(false);
         _own.Take(sequences.Values);
         var stored = firsts.Where(reading => sequences.ContainsKey(reading.Entry.Id))
-            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id]) { CorrectedSequence = corrected }).ToList();
+            .Select(reading => new StoredReading(reading.Entry, now, sequences[reading.Entry.Id])
+            {
+                CorrectedSequence = corrected?.Sequence ?? 0,
+                CorrectedLine = corrected?.Entry.Line ?? "",
+            }).ToList();
         if (stored.Count > 0)
         {
             await _copy.ReadingsAsync(stored).ConfigureAwait(false);
@@ -225,7 +229,7 @@ internal sealed class WriterSession : IAsyncDisposable
         records.AddRange(stored.Select(reading => (RecordKey.Reading(reading.Sequence), RecordHash.Of(reading, reading.Entry.Values, RecordHash.OfPicture(reading.Entry.Picture.Span)))));
         foreach (var reading in stored.Where(reading => !reading.Entry.Picture.IsEmpty))
         {
-            PictureRows.Insert(_connection, transaction, reading.Sequence, reading.Entry.Picture);
+            PictureRows.Insert(_connection, transaction, reading.Entry.Line, reading.Sequence, reading.Entry.Picture);
         }
 
         var byId = stored.ToDictionary(reading => reading.Entry.Id, reading => reading with { Entry = reading.Entry.WithoutParts() });
@@ -251,6 +255,7 @@ internal sealed class WriterSession : IAsyncDisposable
 
     // Takes the identifiers that are free. One that another server is about to commit is waited for, in the order of identifiers
     // so that nobody waits crosswise. Sequences are given in the order of posting; those of taken identifiers are left out.
+    // Whichever unique indexes there are decide: the key of the line, and the guard of all lines where it stands.
     private async Task<Dictionary<Guid, long>> ClaimAsync(List<PendingReading> readings)
     {
         var claim = new NpgsqlCommand(
@@ -264,7 +269,7 @@ internal sealed class WriterSession : IAsyncDisposable
             , claimed AS (
                 INSERT INTO reading_id (id, line, measured_at, sequence)
                 SELECT id, line, measured_at, sequence FROM numbered ORDER BY id
-                ON CONFLICT (id) DO NOTHING
+                ON CONFLICT DO NOTHING
                 RETURNING id, sequence)
             SELECT numbered.id, claimed.sequence FROM numbered LEFT JOIN claimed ON claimed.id = numbered.id
             """,

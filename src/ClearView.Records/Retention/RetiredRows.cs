@@ -35,7 +35,7 @@ internal static class RetiredRows
     {
         using var command = Commands.Make(
             connection,
-            Select + " WHERE (month, part) = (SELECT retired_reading.month, retired_reading.part FROM retired_reading WHERE retired_reading.id = @id)");
+            Select + " WHERE (month, part) = (SELECT retired_reading.month, retired_reading.part FROM retired_reading WHERE retired_reading.id = @id ORDER BY retired_reading.sequence LIMIT 1)");
         command.Transaction = transaction;
         command.Add("@id", database.IdValue(id));
         using var rows = command.ExecuteReader();

@@ -12,36 +12,42 @@ internal static class CorrectionRows
     /// <param name="connection">The connection.</param>
     /// <param name="transaction">Its transaction.</param>
     /// <param name="database">Gives identifiers their form.</param>
-    /// <param name="corrected">The reading that is to be corrected.</param>
-    /// <param name="sequence">Its sequence, where it can be corrected.</param>
+    /// <param name="corrects">The reading that is to be corrected.</param>
+    /// <param name="corrected">What is stored of it; <see langword="null"/> where nothing is.</param>
     /// <returns>Why it cannot; <see langword="null"/> where it can.</returns>
     public static CorrectionRefusal? Check(
-        DbConnection connection, DbTransaction transaction, IStoreDatabase database, Guid corrected, out long sequence)
+        DbConnection connection, DbTransaction transaction, IStoreDatabase database, Guid corrects, out StoredReading? corrected)
     {
-        sequence = 0;
-        if (ReadingRows.Find(connection, transaction, database, corrected) is not { } earlier)
+        corrected = ReadingRows.Find(connection, transaction, database, corrects);
+        if (corrected is null)
         {
-            return RetiredRows.Find(connection, transaction, database, corrected) is { } retired
+            return RetiredRows.Find(connection, transaction, database, corrects) is { } retired
                 ? new CorrectionRefusal(CorrectionFault.Retired, null) { Retired = retired }
                 : new CorrectionRefusal(CorrectionFault.NotFound, null);
         }
 
-        sequence = earlier.Sequence;
-        return earlier.SupersededBy is { } by ? new CorrectionRefusal(CorrectionFault.Superseded, by) : null;
+        return corrected.SupersededBy is { } by ? new CorrectionRefusal(CorrectionFault.Superseded, by) : null;
     }
 
     /// <summary>Inserts a correction, unless another one has come first.</summary>
+    /// <param name="connection">The connection.</param>
+    /// <param name="transaction">Its transaction.</param>
+    /// <param name="database">Gives identifiers their form.</param>
+    /// <param name="correction">The reading that corrects another one.</param>
     /// <returns>Whether it was inserted.</returns>
-    public static bool Insert(
-        DbConnection connection, DbTransaction transaction, IStoreDatabase database, Guid corrected, long correctedSequence, long bySequence)
+    public static bool Insert(DbConnection connection, DbTransaction transaction, IStoreDatabase database, StoredReading correction)
     {
         using var command = Commands.Make(
             connection,
-            "INSERT INTO correction (superseded, superseded_sequence, by_sequence) VALUES (@superseded, @corrected, @by) ON CONFLICT (superseded) DO NOTHING");
+            """
+            INSERT INTO correction (line, superseded, superseded_sequence, by_sequence) VALUES (@line, @superseded, @corrected, @by)
+            ON CONFLICT (line, superseded) DO NOTHING
+            """);
         command.Transaction = transaction;
-        command.Add("@superseded", database.IdValue(corrected));
-        command.Add("@corrected", correctedSequence);
-        command.Add("@by", bySequence);
+        command.Add("@line", correction.CorrectedLine);
+        command.Add("@superseded", database.IdValue(correction.Entry.Corrects!.Value));
+        command.Add("@corrected", correction.CorrectedSequence);
+        command.Add("@by", correction.Sequence);
         return command.ExecuteNonQuery() == 1;
     }
 }

@@ -5,7 +5,7 @@ namespace ClearView.Records.Sql;
 /// <summary>What each engine asks in its own way when records are verified. Every answer comes through keys.</summary>
 internal interface IAuditQueries
 {
-    /// <summary>Table whose column "sequence", a key, lists every reading.</summary>
+    /// <summary>Table whose column "sequence", with an index, lists every reading.</summary>
     string SequenceTable { get; }
 
     /// <summary>Sets a transaction up for the commands below.</summary>

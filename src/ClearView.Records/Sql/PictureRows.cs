@@ -6,19 +6,21 @@ namespace ClearView.Records.Sql;
 internal static class PictureRows
 {
     /// <summary>The picture of a reading.</summary>
-    public static byte[]? Find(DbConnection connection, DbTransaction? transaction, long sequence)
+    public static byte[]? Find(DbConnection connection, DbTransaction? transaction, string line, long sequence)
     {
-        using var command = Commands.Make(connection, "SELECT body FROM picture WHERE sequence = @sequence");
+        using var command = Commands.Make(connection, "SELECT body FROM picture WHERE line = @line AND sequence = @sequence");
         command.Transaction = transaction;
+        command.Add("@line", line);
         command.Add("@sequence", sequence);
         return command.ExecuteScalar() as byte[];
     }
 
     /// <summary>Inserts a picture.</summary>
-    public static void Insert(DbConnection connection, DbTransaction transaction, long sequence, ReadOnlyMemory<byte> picture)
+    public static void Insert(DbConnection connection, DbTransaction transaction, string line, long sequence, ReadOnlyMemory<byte> picture)
     {
-        using var command = Commands.Make(connection, "INSERT INTO picture (sequence, body) VALUES (@sequence, @body)");
+        using var command = Commands.Make(connection, "INSERT INTO picture (line, sequence, body) VALUES (@line, @sequence, @body)");
         command.Transaction = transaction;
+        command.Add("@line", line);
         command.Add("@sequence", sequence);
         command.Add("@body", picture.ToArray());
         command.ExecuteNonQuery();

@@ -7,15 +7,19 @@ namespace ClearView.Records.Sql;
 /// <summary>Rows of the tables to readings and back.</summary>
 internal static class ReadingRows
 {
+    // One row at most where nobody tampered with the tables; a verification tells of more, and has to be able to read them.
+
     /// <summary>Columns of a reading, in the order that <see cref="Read"/> takes them.</summary>
     public const string SelectReading =
         """
         SELECT sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version,
                method, measurement, evaluation, verdict, instrument, across_mm, along_m, origin, correction_note, picture_info,
-               (SELECT superseded FROM correction WHERE by_sequence = reading.sequence) AS corrected_id,
-               (SELECT superseded_sequence FROM correction WHERE by_sequence = reading.sequence) AS corrected_sequence,
-               (SELECT later.id FROM correction JOIN reading_number AS later ON later.sequence = by_sequence WHERE superseded = reading.id) AS superseded_by,
-               (SELECT signals FROM reading_signal WHERE reading_signal.line = reading.line AND reading_signal.sequence = reading.sequence)
+               (SELECT superseded FROM correction WHERE by_sequence = reading.sequence LIMIT 1) AS corrected_id,
+               (SELECT superseded_sequence FROM correction WHERE by_sequence = reading.sequence LIMIT 1) AS corrected_sequence,
+               (SELECT later.id FROM correction JOIN reading_number AS later ON later.sequence = by_sequence
+                WHERE correction.line = reading.line AND superseded = reading.id LIMIT 1) AS superseded_by,
+               (SELECT signals FROM reading_signal WHERE reading_signal.line = reading.line AND reading_signal.sequence = reading.sequence) AS signals,
+               (SELECT correction.line FROM correction WHERE by_sequence = reading.sequence LIMIT 1) AS corrected_line
         FROM reading
         """;
 
@@ -138,6 +142,7 @@ internal static class ReadingRows
             CorrectedSequence = row.IsDBNull(21) ? 0 : row.GetInt64(21),
             SupersededBy = Identifier(row, 22),
             Signals = Payload(row, 23),
+            CorrectedLine = row.IsDBNull(24) ? "" : row.GetString(24),
         };
     }
 

@@ -6,6 +6,6 @@ namespace ClearView.Records.Sql;
 internal sealed class SqlPictureStore(IStoreDatabase database) : IPictureStore
 {
     /// <inheritdoc/>
-    public Task<byte[]?> FindAsync(long sequence, CancellationToken cancellationToken) =>
-        database.ReadAsync(connection => PictureRows.Find(connection, transaction: null, sequence), cancellationToken);
+    public Task<byte[]?> FindAsync(string line, long sequence, CancellationToken cancellationToken) =>
+        database.ReadAsync(connection => PictureRows.Find(connection, transaction: null, line, sequence), cancellationToken);
 }

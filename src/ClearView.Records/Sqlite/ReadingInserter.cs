@@ -43,7 +43,7 @@ internal sealed class ReadingInserter : IDisposable
         }
 
         var connection = transaction.Connection!;
-        var corrected = 0L;
+        StoredReading? corrected = null;
         if (entry.Corrects is { } corrects && CorrectionRows.Check(connection, transaction, database, corrects, out corrected) is { } refusal)
         {
             return new AppendOutcome(refusal);
@@ -51,17 +51,21 @@ internal sealed class ReadingInserter : IDisposable
 
         var sequence = InsertReading(entry, now, transaction);
         _series.Insert(sequence, entry, transaction);
-        if (entry.Corrects is { } superseded)
+        var reading = new StoredReading(entry.WithoutParts(), now, sequence)
         {
-            CorrectionRows.Insert(connection, transaction, database, superseded, corrected, sequence);
+            CorrectedSequence = corrected?.Sequence ?? 0,
+            CorrectedLine = corrected?.Entry.Line ?? "",
+        };
+        if (entry.Corrects is not null)
+        {
+            CorrectionRows.Insert(connection, transaction, database, reading);
         }
 
         if (!entry.Picture.IsEmpty)
         {
-            PictureRows.Insert(connection, transaction, sequence, entry.Picture);
+            PictureRows.Insert(connection, transaction, entry.Line, sequence, entry.Picture);
         }
 
-        var reading = new StoredReading(entry.WithoutParts(), now, sequence) { CorrectedSequence = corrected };
         _links.Append(RecordKey.Reading(sequence), RecordHash.Of(reading, entry.Values, RecordHash.OfPicture(entry.Picture.Span)), transaction);
         return new AppendOutcome(reading, alreadyStored: false);
     }
@@ -70,9 +74,9 @@ internal sealed class ReadingInserter : IDisposable
     public void Import(StoredReading reading, SqliteTransaction transaction, IStoreDatabase database)
     {
         InsertReading(reading.Entry, reading.RecordedAt, transaction, reading.Sequence);
-        if (reading.Entry.Corrects is { } corrects)
+        if (reading.Entry.Corrects is not null)
         {
-            CorrectionRows.Insert(transaction.Connection!, transaction, database, corrects, reading.CorrectedSequence, reading.Sequence);
+            CorrectionRows.Insert(transaction.Connection!, transaction, database, reading);
         }
     }
 

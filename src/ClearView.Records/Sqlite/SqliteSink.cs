@@ -37,7 +37,8 @@ internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, S
         VersionRows.Insert(transaction.Connection!, transaction, kind, version);
 
     /// <inheritdoc/>
-    public void AddPicture(long sequence, byte[] picture) => PictureRows.Insert(transaction.Connection!, transaction, sequence, picture);
+    public void AddPicture(string line, long sequence, byte[] picture) =>
+        PictureRows.Insert(transaction.Connection!, transaction, line, sequence, picture);
 
     /// <inheritdoc/>
     public void AddLinks(IReadOnlyList<Link> rows)

@@ -97,7 +97,7 @@ internal sealed class ReadingGrpcService(
 
         var stored = await store.RequireAsync(id, context.CancellationToken).ConfigureAwait(false);
         Caller.Of(context).CheckStation(stored.Entry.Line);
-        var picture = await pictures.FindAsync(stored.Sequence, context.CancellationToken).ConfigureAwait(false)
+        var picture = await pictures.FindAsync(stored.Entry.Line, stored.Sequence, context.CancellationToken).ConfigureAwait(false)
             ?? throw new RpcException(new Status(StatusCode.NotFound, $"The reading {ReadingIds.Write(id)} has no picture."));
         return new GetPictureResponse
         {

@@ -110,6 +110,48 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Append_CorrectionOfAnotherLine_IsFoundFromBothLines_AndTakenOnce()
+    {
+        await _temporary.Store.AppendAsync(TemporaryStore.Entry(1), Token);
+        await _temporary.Store.AppendAsync(TemporaryStore.Entry(5), Token);
+
+        var outcome = await _temporary.Store.AppendAsync(Correction(2, 1) with { Line = "line 2" }, Token);
+        var second = await _temporary.Store.AppendAsync(Correction(3, 1) with { Line = "line 3" }, Token);
+        var ofCorrection = await _temporary.Store.AppendAsync(Correction(4, 2) with { Line = "line 3" }, Token);
+
+        Assert.Equal((1L, "line 1"), (outcome.Reading.CorrectedSequence, outcome.Reading.CorrectedLine));
+        Assert.Equal(new CorrectionRefusal(CorrectionFault.Superseded, TemporaryStore.Id(2)), second.Refusal);
+        Assert.Null(ofCorrection.Refusal);
+        Assert.Equal(TemporaryStore.Id(2), (await _temporary.Store.FindAsync(TemporaryStore.Id(1), Token))!.SupersededBy);
+        var middle = await _temporary.Store.FindAsync(TemporaryStore.Id(2), Token);
+        Assert.Equal((TemporaryStore.Id(1), "line 1", TemporaryStore.Id(4)), (middle!.Entry.Corrects, middle.CorrectedLine, middle.SupersededBy));
+        Assert.Equal([6, 6, 6], await _temporary.Opened.Pictures.FindAsync("line 2", middle.Sequence, Token));
+        Assert.Null(await _temporary.Opened.Pictures.FindAsync("line 1", middle.Sequence, Token));
+        List<SeriesRow> rows = [];
+        await _temporary.Opened.Series.ReadAsync(new SeriesQuery { Measurand = "haze" }, (in SeriesRow row) => rows.Add(row), Token);
+        Assert.Equal([0.04, 0.05], rows.Select(row => row.Value));
+        await AssertHoldsAsync(4);
+    }
+
+    [Fact]
+    public async Task Append_CorrectionsOfManyLinesThroughTwoServersAtOnce_TakesOneOfEach()
+    {
+        const int count = 40;
+        await using var other = await _temporary.OpenAnotherAsync();
+        await Task.WhenAll(Enumerable.Range(0, count).Select(number => _temporary.Store.AppendAsync(TemporaryStore.Entry(number), Token)));
+
+        var outcomes = await Task.WhenAll(Enumerable.Range(0, count).SelectMany(number => new[]
+        {
+            _temporary.Store.AppendAsync(Correction(1000 + number, number) with { Line = "line 2" }, Token),
+            other.Readings.AppendAsync(Correction(2000 + number, number) with { Line = "line 3" }, Token),
+        }).ToList());
+
+        Assert.Equal(count, outcomes.Count(outcome => outcome.Refusal is null));
+        Assert.Equal((long)count, _temporary.Scalar("SELECT count(*) FROM correction WHERE line = 'line 1'"));
+        await AssertHoldsAsync(2 * count);
+    }
+
+    [Fact]
     public async Task Picture_ComesBackBitForBit()
     {
         var picture = new byte[300_000];
@@ -119,8 +161,8 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
 
         await _temporary.ReopenAsync();
 
-        Assert.Equal(picture, await _temporary.Opened.Pictures.FindAsync(outcome.Reading.Sequence, Token));
-        Assert.Null(await _temporary.Opened.Pictures.FindAsync(without.Reading.Sequence, Token));
+        Assert.Equal(picture, await _temporary.Opened.Pictures.FindAsync("line 1", outcome.Reading.Sequence, Token));
+        Assert.Null(await _temporary.Opened.Pictures.FindAsync("line 1", without.Reading.Sequence, Token));
         Assert.True(outcome.Reading.Entry.Picture.IsEmpty);
         await AssertHoldsAsync(2);
     }
@@ -130,7 +172,7 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
     {
         await _temporary.Store.AppendAsync(TemporaryStore.Entry(1), Token);
 
-        _temporary.Scalar("INSERT INTO picture (sequence, body) SELECT 1, method FROM reading");
+        _temporary.Scalar("INSERT INTO picture (line, sequence, body) SELECT line, 1, method FROM reading");
         var report = await _temporary.Opened.Audit.VerifyAsync([], progress: null, Token);
 
         Assert.Equal(Records.Audit.ChainFault.PartWithoutRecord, report.Break!.Fault);
@@ -146,7 +188,7 @@ public abstract class CorrectionBehaviour : IAsyncDisposable
         await StoreCopy.RunAsync(_temporary.Opened, target.Opened, Token);
 
         Assert.Equal(TemporaryStore.Id(2), (await target.Store.FindAsync(TemporaryStore.Id(1), Token))!.SupersededBy);
-        Assert.Equal([6, 6, 6], await target.Opened.Pictures.FindAsync(2, Token));
+        Assert.Equal([6, 6, 6], await target.Opened.Pictures.FindAsync("line 1", 2, Token));
         Assert.Null((await target.Opened.Audit.VerifyAsync(await _temporary.Opened.Audit.HeadsAsync(Token), progress: null, Token)).Break);
     }
 

@@ -43,6 +43,34 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Copy_ToPostgresAndBack_KeepsCorrectionsAndPicturesWithTheirLines()
+    {
+        await Fill(_file);
+        for (var number = 0; number < 30; number++)
+        {
+            // Most within their line, some of another one.
+            await _file.Store.AppendAsync(CorrectionBehaviour.Correction(2000 + number, number) with { Line = "line " + number % 4 }, Token);
+        }
+
+        var there = await StoreCopy.RunAsync(_file.Opened, _database.Opened, Token);
+        var back = await StoreCopy.RunAsync(_database.Opened, _back.Opened, Token);
+
+        Assert.Equal(there, back);
+        Assert.Equal(30L, _file.Scalar("SELECT count(*) FROM correction JOIN reading ON reading.id = superseded AND reading.line = correction.line"));
+        Assert.Equal(30L, _database.Scalar("SELECT count(*) FROM correction JOIN reading_id ON id = superseded AND reading_id.line = correction.line"));
+        Assert.Equal(30L, _database.Scalar("SELECT count(*) FROM picture JOIN reading_id USING (line, sequence)"));
+        foreach (var table in new[] { "reading", "correction", "picture", "link" })
+        {
+            Assert.Equal(0L, Difference($"SELECT * FROM main.{table}", $"SELECT * FROM other.{table}"));
+        }
+
+        foreach (var store in new TemporaryStore[] { _file, _database, _back })
+        {
+            Assert.Null((await store.Opened.Audit.VerifyAsync([], progress: null, Token)).Break);
+        }
+    }
+
+    [Fact]
     public async Task Copy_IntoAStoreThatHoldsSomething_IsRefused()
     {
         await Fill(_file);

@@ -20,7 +20,7 @@ public sealed class AppendOnlyTests(PostgresCluster cluster) : IAsyncDisposable
     [InlineData("DELETE FROM reading_id", "DELETE refused")]
     [InlineData("TRUNCATE reading_id", "TRUNCATE refused")]
     [InlineData("INSERT INTO reading_id SELECT id, 'other', 0, 99 FROM reading_id", "duplicate key")]
-    [InlineData("INSERT INTO reading_id SELECT id, 'other', 0, 99 FROM reading_id ON CONFLICT (id) DO UPDATE SET line = 'other'", "UPDATE refused")]
+    [InlineData("INSERT INTO reading_id SELECT id, line, 0, 99 FROM reading_id ON CONFLICT (line, id) DO UPDATE SET line = 'other'", "UPDATE refused")]
     [InlineData("UPDATE reading_signal SET signals = ''", "UPDATE refused")]
     [InlineData("DELETE FROM reading_signal", "DELETE refused")]
     [InlineData("TRUNCATE reading_signal", "TRUNCATE refused")]

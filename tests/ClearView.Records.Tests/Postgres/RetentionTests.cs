@@ -48,7 +48,7 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
         Assert.Equal(january.Select(Text), exported.Select(Text));
         Assert.Equal(new byte[] { 7, 7 }, exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(2)).Signals.ToArray());
         Assert.Equal(TemporaryStore.Id(3), exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(5)).Entry.Corrects);
-        Assert.Equal(new byte[] { 9, 8, 7 }, await export.Pictures.FindAsync(exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(4)).Sequence, Token));
+        Assert.Equal(new byte[] { 9, 8, 7 }, await export.Pictures.FindAsync("line 1", exported.Single(reading => reading.Entry.Id == TemporaryStore.Id(4)).Sequence, Token));
     }
 
     [Fact]
@@ -192,7 +192,7 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
         await FillAsync();
         var database = (PostgresDatabase)((IStoreBehind)Store).Database;
         var month = new MonthSpan(2026, 1);
-        var export = await MonthExport.WriteAsync(database, month, _folder, _temporary.Clock, Token);
+        var export = await MonthExport.WriteAsync(database, month, _folder, ExportFlush.Folder, _temporary.Clock, Token);
         await _temporary.Store.AppendAsync(Entry(40, January), Token);
         var planned = new RetiredMonth("2026-01", 1, month.FirstTick, month.NextTick, 0, 0, 6, 12, export.Contents.Sha256, "x", January, "x");
 

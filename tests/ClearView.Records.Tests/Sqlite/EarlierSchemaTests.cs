@@ -66,6 +66,60 @@ public sealed class EarlierSchemaTests : IAsyncDisposable
         }
     }
 
+    [Fact]
+    public async Task Open_StoreWithoutLines_GivesCorrectionsAndPicturesTheirLine()
+    {
+        await FillWithoutLinesAsync("");
+
+        Assert.Equal(TemporaryStore.Id(2), (await _temporary.Store.FindAsync(TemporaryStore.Id(1), Token))!.SupersededBy);
+        var correction = await _temporary.Store.FindAsync(TemporaryStore.Id(2), Token);
+        Assert.Equal((TemporaryStore.Id(1), "line 1"), (correction!.Entry.Corrects, correction.CorrectedLine));
+        Assert.Equal([6, 6, 6], await _temporary.Opened.Pictures.FindAsync("line 2", correction.Sequence, Token));
+        var report = await _temporary.Opened.Audit.VerifyAsync([], progress: null, Token);
+        Assert.Null(report.Break);
+        Assert.Equal(3, report.Readings);
+        Assert.Equal(CorrectionFault.Superseded, (await _temporary.Store.AppendAsync(CorrectionBehaviour.Correction(9, 1), Token)).Refusal!.Fault);
+        foreach (var change in (string[])
+            ["UPDATE correction SET line = ''", "DELETE FROM correction", "INSERT OR REPLACE INTO correction SELECT * FROM correction",
+             "UPDATE picture SET line = ''", "DELETE FROM picture", "INSERT OR REPLACE INTO picture SELECT * FROM picture"])
+        {
+            Assert.Contains("append-only", Assert.ThrowsAny<Exception>(() => _temporary.Scalar(change)).Message, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task Open_ExportWithoutLines_ThatLacksTheCorrectedReading_TakesTheLineOfTheCorrection()
+    {
+        await FillWithoutLinesAsync(" WHERE sequence <> 1");
+
+        await _temporary.Store.CheckAsync(Token);
+
+        Assert.Equal("line 2", _temporary.Scalar("SELECT line FROM correction"));
+        Assert.Equal(TemporaryStore.Id(1), (await _temporary.Store.FindAsync(TemporaryStore.Id(2), Token))!.Entry.Corrects);
+    }
+
+    // The schema by its own migrations, the rows those of a store of today.
+    private async Task FillWithoutLinesAsync(string whichReadings)
+    {
+        await using var today = new TemporarySqliteStore();
+        await today.Store.AppendAsync(TemporaryStore.Entry(1), Token);
+        await today.Store.AppendAsync(CorrectionBehaviour.Correction(2, 1) with { Line = "line 2" }, Token);
+        await today.Store.AppendAsync(TemporaryStore.Entry(3), Token);
+        await today.CloseAsync();
+        await _temporary.ReopenAsync([.. Migration.OfSqlite.Take(8)]);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            $"""
+            ATTACH '{today.File}' AS today;
+            INSERT INTO reading SELECT * FROM today.reading{whichReadings};
+            INSERT INTO label SELECT * FROM today.label WHERE code <> 0;
+            INSERT INTO series_value SELECT * FROM today.series_value{whichReadings};
+            INSERT INTO correction SELECT superseded, superseded_sequence, by_sequence FROM today.correction;
+            INSERT INTO picture SELECT sequence, body FROM today.picture;
+            INSERT INTO link SELECT * FROM today.link;
+            """);
+    }
+
     private async Task<List<SeriesRow>> Read(SeriesQuery query)
     {
         List<SeriesRow> rows = [];
