@@ -1,3 +1,5 @@
+using Google.Rpc;
+
 using Grpc.Core;
 using Grpc.Net.Client.Configuration;
 
@@ -9,6 +11,8 @@ namespace ClearView.Client.Calls;
 /// </summary>
 internal static class RetryRules
 {
+    private static readonly TimeSpan LongestAsked = TimeSpan.FromMinutes(1);
+
     /// <summary>The channel's configuration: jittered back-off, on UNAVAILABLE only.</summary>
     public static ServiceConfig For(ClearViewClientOptions options)
     {
@@ -54,6 +58,17 @@ internal static class RetryRules
     /// <param name="options">First and longest pause.</param>
     /// <param name="attempt">Number of the attempt that failed, from 1.</param>
     public static TimeSpan PauseAfter(ClearViewClientOptions options, int attempt) => PauseAfter(options.InitialBackoff, options.MaxBackoff, attempt);
+
+    /// <summary>The same, and not shorter than the server asks for (google.rpc.RetryInfo), up to a minute.</summary>
+    /// <param name="options">First and longest pause.</param>
+    /// <param name="attempt">Number of the attempt that failed, from 1.</param>
+    /// <param name="fault">How it failed.</param>
+    public static TimeSpan PauseAfter(ClearViewClientOptions options, int attempt, ClearViewCallException fault)
+    {
+        var asked = (fault.InnerException as RpcException)?.GetRpcStatus()?.GetDetail<RetryInfo>()?.RetryDelay?.ToTimeSpan() ?? TimeSpan.Zero;
+        var own = PauseAfter(options, attempt);
+        return asked <= own ? own : asked < LongestAsked ? asked : LongestAsked;
+    }
 
     /// <summary>The pause before another attempt, between half and the whole of what doubling gives.</summary>
     /// <param name="first">First pause.</param>

@@ -30,12 +30,14 @@ internal sealed class PictureCommand : DocumentedCommand
     {
         var id = ShowCommand.ReadId(parsed.GetRequiredValue(_id));
         var path = parsed.GetRequiredValue(_out);
+        NewFile.RequireNone(path);
         await using var client = _server.Connect(parsed);
         var answer = await client.GetPictureAsync(id, cancellation);
         try
         {
-            await using var file = new FileStream(path, FileMode.CreateNew, FileAccess.Write);
-            await file.WriteAsync(answer.Picture.Memory, cancellation);
+            using var file = new NewFile(path);
+            await file.Stream.WriteAsync(answer.Picture.Memory, cancellation);
+            file.Complete();
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {

@@ -1,10 +1,11 @@
+using ClearView.Client.Outbox;
+
 namespace ClearView.Console.Options;
 
 /// <summary>A new file for a secret, readable by its owner alone. It goes again where no secret comes.</summary>
 internal sealed class SecretFile : IDisposable
 {
     private readonly FileStream _stream;
-    private bool _isWritten;
 
     /// <summary>Makes the file.</summary>
     /// <exception cref="IOException">It exists, or cannot be made.</exception>
@@ -22,18 +23,23 @@ internal sealed class SecretFile : IDisposable
     /// <summary>Its name.</summary>
     public string Path { get; }
 
-    /// <summary>Writes the secret as its only line.</summary>
+    /// <summary>Whether the secret is in it.</summary>
+    public bool IsWritten { get; private set; }
+
+    /// <summary>Writes the secret as its only line; it is durable afterwards, and so is the name of the file.</summary>
+    /// <exception cref="IOException">It cannot be written.</exception>
     public void Write(string secret)
     {
         _stream.Write(System.Text.Encoding.ASCII.GetBytes(secret + "\n"));
         _stream.Flush(flushToDisk: true);
-        _isWritten = true;
+        DurableFiles.FlushFolder(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(Path))!);
+        IsWritten = true;
     }
 
     public void Dispose()
     {
         _stream.Dispose();
-        if (!_isWritten)
+        if (!IsWritten)
         {
             File.Delete(Path);
         }

@@ -65,7 +65,7 @@ internal static class AuditText
         ChainFault.RecordWithoutLink => "a record has no link: it was slipped in, or its link was cut off",
         ChainFault.CoveredHeadMissing => "the end of a chain is gone that another chain has seen",
         ChainFault.NotedHeadMissing => "a head that was noted earlier is gone: the end of its chain was cut off or rewritten",
-        ChainFault.PartWithoutRecord => "a value of a series, a picture or a correction belongs to no reading",
+        ChainFault.PartWithoutRecord => "a value of a series, a picture, a correction or an identifier belongs to no reading",
         _ => "of a kind that this program does not know",
     };
 }

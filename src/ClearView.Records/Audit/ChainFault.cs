@@ -24,6 +24,6 @@ public enum ChainFault
     /// <summary>A head that was noted elsewhere is not in the store: the end of its chain was cut off or rewritten.</summary>
     NotedHeadMissing,
 
-    /// <summary>A value of a series, a picture or a correction belongs to no reading.</summary>
+    /// <summary>A value of a series, a picture, a correction or an identifier belongs to no reading.</summary>
     PartWithoutRecord,
 }

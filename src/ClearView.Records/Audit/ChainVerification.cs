@@ -153,7 +153,9 @@ internal sealed class ChainVerification
             return new ChainBreak(ChainFault.RecordChanged, 0, 0, retirement);
         }
 
-        return _readings.AreAllPartsFound() ? null : new ChainBreak(ChainFault.PartWithoutRecord, 0, 0, Record: null);
+        return _readings.FirstIdentifierWithoutReading() is { } identifier
+            ? new ChainBreak(ChainFault.PartWithoutRecord, 0, 0, identifier)
+            : _readings.AreAllPartsFound() ? null : new ChainBreak(ChainFault.PartWithoutRecord, 0, 0, Record: null);
     }
 
     private Dictionary<RecordKey, ReadOnlyMemory<byte>> Hashes(List<Link> links)

@@ -79,6 +79,30 @@ internal sealed class ReadingRecords(DbConnection connection, DbTransaction? tra
             WHERE corrected.line <> correction.line LIMIT 1
             """) is null;
 
+    /// <summary>
+    /// The first identifier that belongs to no reading: neither to one in the store nor to one that was retired with its month. It
+    /// would keep a reading of that identifier from being stored.
+    /// </summary>
+    public RecordKey? FirstIdentifierWithoutReading()
+    {
+        // Numbers first: the readings were all found through their identifiers.
+        var stray = (long)Scalar($"SELECT count(*) FROM {queries.SequenceTable}")! == Count() + (long)Scalar("SELECT count(*) FROM retired_reading")!
+            ? null
+            : Scalar(
+                $"""
+                SELECT min(sequence) FROM {queries.SequenceTable} AS known
+                WHERE NOT EXISTS (SELECT 1 FROM reading WHERE reading.line = known.line AND reading.measured_at = known.measured_at AND reading.id = known.id)
+                    AND NOT EXISTS (SELECT 1 FROM retired_reading WHERE retired_reading.sequence = known.sequence)
+                """);
+        return (stray as long? ?? Scalar(
+            """
+            SELECT min(sequence) FROM retired_reading
+            WHERE NOT EXISTS (SELECT 1 FROM retired_month WHERE retired_month.month = retired_reading.month AND retired_month.part = retired_reading.part)
+            """) as long?) is { } sequence
+            ? RecordKey.Reading(sequence)
+            : null;
+    }
+
     /// <summary>The identifier of a reading.</summary>
     public Guid? IdOf(long sequence) => Readings([sequence]) is [var reading] ? reading.Entry.Id : null;
 

@@ -32,8 +32,13 @@ public static class RecordHash
     internal static byte[] OfPicture(ReadOnlySpan<byte> picture) => picture.IsEmpty ? [] : SHA256.HashData(picture);
 
     /// <summary>SHA-256 of the signals of a reading.</summary>
-    internal static byte[] OfSignals(string line, long sequence, ReadOnlySpan<byte> signals)
+    /// <param name="line">Line of the reading.</param>
+    /// <param name="sequence">Its place in the order of recording.</param>
+    /// <param name="signals">The signals as they are stored.</param>
+    /// <returns>32 bytes.</returns>
+    public static byte[] OfSignals(string line, long sequence, ReadOnlySpan<byte> signals)
     {
+        ArgumentNullException.ThrowIfNull(line);
         var bytes = Fresh();
         bytes.Add(line);
         bytes.Add(sequence);

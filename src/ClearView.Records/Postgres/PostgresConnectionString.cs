@@ -70,6 +70,14 @@ public static class PostgresConnectionString
         return builder.ConnectionString;
     }
 
+    /// <summary>The same for connections that only read.</summary>
+    internal static string CompleteReadOnly(string connectionString)
+    {
+        var builder = new NpgsqlConnectionStringBuilder(Complete(connectionString));
+        builder.Options = (builder.Options + " -c default_transaction_read_only=on").TrimStart();
+        return builder.ConnectionString;
+    }
+
     private static NpgsqlConnectionStringBuilder OfUrl(string store)
     {
         if (!Uri.TryCreate(store, UriKind.Absolute, out var url) || url.Query.Length > 0 || url.Fragment.Length > 0)

@@ -89,8 +89,7 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
         catch (Exception error) when (PostgresErrors.IsOfDatabase(error))
         {
             await source.DisposeAsync().ConfigureAwait(false);
-            throw new StoreUnavailableException(
-                $"The database {PostgresConnectionString.Describe(connectionString)} cannot be opened: {error.Message}", error);
+            throw NotOpened(connectionString, error);
         }
         catch
         {
@@ -98,6 +97,10 @@ internal sealed class PostgresDatabase : IStoreDatabase, IAsyncDisposable
             throw;
         }
     }
+
+    /// <summary>What an error at opening means.</summary>
+    public static StoreUnavailableException NotOpened(string connectionString, Exception error) => new(
+        $"The database {PostgresConnectionString.Describe(connectionString)} cannot be opened: {error.Message}", error);
 
     /// <inheritdoc/>
     public object IdValue(Guid id) => id;

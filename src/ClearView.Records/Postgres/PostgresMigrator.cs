@@ -49,6 +49,31 @@ internal static class PostgresMigrator
         }
     }
 
+    /// <summary>Makes sure that a database has the newest schema, without changing it.</summary>
+    /// <param name="connection">An open connection.</param>
+    /// <param name="newest">Version of the newest schema.</param>
+    /// <param name="cancellationToken">Stops the look.</param>
+    /// <exception cref="StoreFormatException">The database holds no store, or one of another schema; the message says how to bring it forward.</exception>
+    public static async Task RequireNewestAsync(NpgsqlConnection connection, int newest, CancellationToken cancellationToken)
+    {
+        await CheckServerAsync(connection, cancellationToken).ConfigureAwait(false);
+        if (!await HasStoreAsync(connection, cancellationToken).ConfigureAwait(false))
+        {
+            throw new StoreFormatException($"The database {connection.Database} holds no ClearView store. Name another database.");
+        }
+
+        var version = await AppliedVersionAsync(connection, newest, cancellationToken).ConfigureAwait(false);
+        if (version < newest)
+        {
+            throw SchemaForward.IsNeeded($"The database {connection.Database}", version, newest);
+        }
+
+        if (await ScalarAsync(connection, $"SELECT count(*) FROM {SchemaName}.adoption", cancellationToken).ConfigureAwait(false) is not 0L)
+        {
+            throw SchemaForward.IsUnfinished($"The database {connection.Database}");
+        }
+    }
+
     private static async Task CheckServerAsync(NpgsqlConnection connection, CancellationToken cancellationToken)
     {
         if (connection.PostgreSqlVersion.Major < OldestServer)
@@ -64,7 +89,7 @@ internal static class PostgresMigrator
 
     private static async Task<int> CheckedVersionAsync(NpgsqlConnection connection, int newest, CancellationToken cancellationToken)
     {
-        if (await ScalarAsync(connection, $"SELECT to_regclass('{SchemaName}.migration') IS NOT NULL", cancellationToken).ConfigureAwait(false) is not true)
+        if (!await HasStoreAsync(connection, cancellationToken).ConfigureAwait(false))
         {
             const string tables = $"SELECT count(*) FROM pg_class WHERE relnamespace = to_regnamespace('{SchemaName}')";
             if (await ScalarAsync(connection, tables, cancellationToken).ConfigureAwait(false) is not 0L)
@@ -77,6 +102,14 @@ internal static class PostgresMigrator
             await ExecuteAsync(connection, create, cancellationToken).ConfigureAwait(false);
         }
 
+        return await AppliedVersionAsync(connection, newest, cancellationToken).ConfigureAwait(false);
+    }
+
+    private static async Task<bool> HasStoreAsync(NpgsqlConnection connection, CancellationToken cancellationToken) =>
+        await ScalarAsync(connection, $"SELECT to_regclass('{SchemaName}.migration') IS NOT NULL", cancellationToken).ConfigureAwait(false) is true;
+
+    private static async Task<int> AppliedVersionAsync(NpgsqlConnection connection, int newest, CancellationToken cancellationToken)
+    {
         const string newestApplied = $"SELECT coalesce(max(version), 0) FROM {SchemaName}.migration";
         var version = (int)(await ScalarAsync(connection, newestApplied, cancellationToken).ConfigureAwait(false))!;
         return version <= newest

@@ -7,13 +7,10 @@ using ClearView.Records.Writing;
 namespace ClearView.Records.Sql;
 
 /// <summary>What an engine does in its own way; everything else is shared.</summary>
-internal interface IStoreDatabase
+internal interface IStoreDatabase : IReadDatabase
 {
     /// <summary>Condition that finds a reading by "@id" through a key.</summary>
     string FindByIdCondition { get; }
-
-    /// <summary>Questions of a verification.</summary>
-    IAuditQueries AuditQueries { get; }
 
     /// <summary>Form in which an identifier travels as a parameter; it sorts by the bytes of its text.</summary>
     object IdValue(Guid id);
@@ -43,15 +40,6 @@ internal interface IStoreDatabase
 
     /// <summary>Stores the signals of a reading where there are any, and lets it be listed.</summary>
     Task SettleAsync(string line, long sequence, byte[] signals);
-
-    /// <summary>Reads beside the writer, on another thread.</summary>
-    /// <param name="read">Reads through the connection, synchronously. May run again where the connection was lost.</param>
-    /// <param name="cancellationToken">Stops the wait.</param>
-    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    Task<T> ReadAsync<T>(Func<DbConnection, T> read, CancellationToken cancellationToken);
-
-    /// <summary>Begins a transaction that reads as of one moment.</summary>
-    DbTransaction BeginSnapshot(DbConnection connection);
 
     /// <summary>Writes rows as they were stored elsewhere, in one transaction.</summary>
     /// <param name="fill">Hands the rows over, and may read them back through the connection. When it throws, nothing is kept.</param>

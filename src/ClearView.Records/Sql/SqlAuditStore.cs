@@ -5,7 +5,7 @@ using ClearView.Records.Audit;
 namespace ClearView.Records.Sql;
 
 /// <summary>The chains in the tables of either engine.</summary>
-internal sealed class SqlAuditStore(IStoreDatabase database) : IAuditStore
+internal sealed class SqlAuditStore(IReadDatabase database) : IAuditStore
 {
     /// <inheritdoc/>
     public Task<ImmutableArray<ChainHead>> HeadsAsync(CancellationToken cancellationToken) =>

@@ -37,6 +37,30 @@ internal static class SchemaMigrator
         }
     }
 
+    /// <summary>Makes sure that a file has the newest schema, without changing it.</summary>
+    /// <param name="connection">An open connection.</param>
+    /// <param name="newest">Version of the newest schema.</param>
+    /// <exception cref="StoreFormatException">The file is not ours, or is of another schema; the message says how to bring it forward.</exception>
+    public static void RequireNewest(SqliteConnection connection, int newest)
+    {
+        using var transaction = connection.BeginTransaction(deferred: true);
+        if (Scalar(connection, transaction, "SELECT count(*) FROM sqlite_schema") == 0)
+        {
+            throw new StoreFormatException($"{connection.DataSource} is empty, not a ClearView store. Name another file.");
+        }
+
+        var version = CheckedVersion(connection, transaction, newest);
+        if (version < newest)
+        {
+            throw SchemaForward.IsNeeded(connection.DataSource, version, newest);
+        }
+
+        if (Scalar(connection, transaction, "SELECT count(*) FROM adoption") > 0)
+        {
+            throw SchemaForward.IsUnfinished(connection.DataSource);
+        }
+    }
+
     private static int CheckedVersion(SqliteConnection connection, SqliteTransaction transaction, int newest)
     {
         var file = connection.DataSource;

@@ -93,10 +93,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         catch (SqliteException error)
         {
             connection.Dispose();
-            const int notADatabase = 26;
-            throw error.SqliteErrorCode == notADatabase
-                ? new StoreFormatException($"{file} is not an SQLite database. Name another file.", error)
-                : new StoreUnavailableException($"The store file {file} cannot be opened: {error.Message}", error);
+            throw NotOpened(file, error);
         }
         catch
         {
@@ -276,7 +273,17 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
         command.ExecuteNonQuery();
     }
 
-    private static string ConnectionString(string path, SqliteOpenMode mode, bool pooling) =>
+    /// <summary>What an error at opening means.</summary>
+    public static Exception NotOpened(string file, SqliteException error)
+    {
+        const int notADatabase = 26;
+        return error.SqliteErrorCode == notADatabase
+            ? new StoreFormatException($"{file} is not an SQLite database. Name another file.", error)
+            : new StoreUnavailableException($"The store file {file} cannot be opened: {error.Message}", error);
+    }
+
+    /// <summary>How a file is opened.</summary>
+    public static string ConnectionString(string path, SqliteOpenMode mode, bool pooling) =>
         new SqliteConnectionStringBuilder
         {
             DataSource = path,

@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 
 using ClearView.Records.Audit;
+using ClearView.Records.Model;
 
 using Google.Protobuf;
 
@@ -53,13 +54,14 @@ public static class ExtractChecker
 
     private static ExtractCheck Check(JsonElement file)
     {
-        if (file.GetProperty("format").GetString() is not ExtractFormat.Name and var format)
+        if (file.GetProperty("format").GetString() is not (ExtractFormat.Name or ExtractFormat.NameWithoutSignals) and var format)
         {
             return new ExtractCheck(0, $"the file is of the form \"{format}\", which this version does not know");
         }
 
         Dictionary<(long Chain, long Position), string> hashes = [];
         var count = 0L;
+        var signals = 0L;
         foreach (var one in file.GetProperty("readings").EnumerateArray())
         {
             if (Check(one, hashes) is { } fault)
@@ -68,6 +70,7 @@ public static class ExtractChecker
             }
 
             count++;
+            signals += one.TryGetProperty("signals", out _) ? 1 : 0;
         }
 
         foreach (var text in file.GetProperty("heads").EnumerateArray().Select(head => head.GetString() ?? ""))
@@ -80,7 +83,7 @@ public static class ExtractChecker
         }
 
         return count == file.GetProperty("readingCount").GetInt64()
-            ? new ExtractCheck(count, null)
+            ? new ExtractCheck(count, null) { SignalCount = signals }
             : new ExtractCheck(count, "the number of readings is another one than the file says");
     }
 
@@ -99,16 +102,35 @@ public static class ExtractChecker
             return "it has no link";
         }
 
+        return CheckLink(link, RecordKey.Reading(stored.Sequence), ExtractFormat.HashOf(stored), "its record is", hashes)
+            ?? (one.TryGetProperty("signals", out var signals) ? CheckSignals(signals, stored, hashes) : null);
+    }
+
+    private static string? CheckSignals(JsonElement signals, StoredReading stored, Dictionary<(long Chain, long Position), string> hashes)
+    {
+        var record = signals.GetProperty("record").GetBytesFromBase64();
+        if (!JsonNode.DeepEquals(JsonNode.Parse(ExtractFormat.DescribeSignals(record)), JsonNode.Parse(signals.GetProperty("raised").GetRawText())))
+        {
+            return "what is written of its signals for a person is not what their record says";
+        }
+
+        return signals.TryGetProperty("link", out var link)
+            ? CheckLink(link, RecordKey.Signals(stored.Sequence), RecordHash.OfSignals(stored.Entry.Line, stored.Sequence, record), "the record of its signals is", hashes)
+            : "its signals have no link";
+    }
+
+    private static string? CheckLink(
+        JsonElement link, RecordKey record, byte[] recordHash, string what, Dictionary<(long Chain, long Position), string> hashes)
+    {
         var (chain, position) = (link.GetProperty("chain").GetInt64(), link.GetProperty("position").GetInt64());
         var previous = link.GetProperty("previousSha256").GetString()!;
-        var recordHash = ExtractFormat.HashOf(stored);
         if (Convert.ToHexStringLower(recordHash) != link.GetProperty("recordSha256").GetString())
         {
-            return "its record is not what it was when its link was written";
+            return what + " not what it was when its link was written";
         }
 
         var hash = Convert.ToHexStringLower(
-            LinkHash.Of(Convert.FromHexString(previous), chain, position, RecordKey.Reading(stored.Sequence), recordHash));
+            LinkHash.Of(Convert.FromHexString(previous), chain, position, record, recordHash));
         if (hash != link.GetProperty("sha256").GetString()
             || (hashes.TryGetValue((chain, position - 1), out var before) && before != previous))
         {

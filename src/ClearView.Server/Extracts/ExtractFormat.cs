@@ -13,10 +13,17 @@ namespace ClearView.Server.Extracts;
 internal static class ExtractFormat
 {
     /// <summary>Names the form of the file.</summary>
-    public const string Name = "ClearView audit extract 1";
+    public const string Name = "ClearView audit extract 2";
 
-    /// <summary>Writes a reading with its link.</summary>
-    public static void Write(Utf8JsonWriter json, StoredReading stored, PlacedLink? placed)
+    /// <summary>The form before, which holds no signals.</summary>
+    public const string NameWithoutSignals = "ClearView audit extract 1";
+
+    /// <summary>Writes a reading with its link, and with its signals and their link where it raised any.</summary>
+    /// <param name="json">Where.</param>
+    /// <param name="stored">The reading.</param>
+    /// <param name="placed">Its link.</param>
+    /// <param name="placedSignals">The link of its signals.</param>
+    public static void Write(Utf8JsonWriter json, StoredReading stored, PlacedLink? placed, PlacedLink? placedSignals)
     {
         json.WriteStartObject();
         json.WritePropertyName("reading");
@@ -29,10 +36,28 @@ internal static class ExtractFormat
             WriteLink(json, placed);
         }
 
+        if (!stored.Signals.IsEmpty)
+        {
+            json.WriteStartObject("signals");
+            json.WritePropertyName("raised");
+            json.WriteRawValue(DescribeSignals(stored.Signals));
+            json.WriteBase64String("record", stored.Signals.Span);
+            if (placedSignals is not null)
+            {
+                json.WritePropertyName("link");
+                WriteLink(json, placedSignals);
+            }
+
+            json.WriteEndObject();
+        }
+
         json.WriteEndObject();
     }
 
-    /// <summary>The reading as the contract gives it, as JSON, without its signals: its record and its link do not hold them.</summary>
+    /// <summary>Signals as the contract gives them, as JSON.</summary>
+    public static string DescribeSignals(ReadOnlyMemory<byte> signals) => JsonFormatter.Default.Format(Reading.Parser.ParseFrom(signals.Span));
+
+    /// <summary>The reading as the contract gives it, as JSON, without its signals: they stand beside it, since they have a link of their own.</summary>
     public static string Describe(StoredReading stored) =>
         JsonFormatter.Default.Format(ReadingMapper.ToReading(stored with { Signals = ReadOnlyMemory<byte>.Empty }));
 

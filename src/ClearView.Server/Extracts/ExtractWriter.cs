@@ -21,7 +21,7 @@ internal sealed class ExtractWriter(IReadingStore store, IAuditStore audit, Extr
 
     private const string About =
         "Each reading stands twice: as \"reading\" for a person, and as \"record\", the bytes that its hash was made of. \"link\" is its place in "
-        + "a chain that holds every record of the store. Check the signature with: openssl dgst -sha256 -verify KEY.pem -signature FILE.sig FILE; "
+        + "a chain that holds every record of the store. What a reading raised on control charts stands as \"signals\", with a link of its own. Check the signature with: openssl dgst -sha256 -verify KEY.pem -signature FILE.sig FILE; "
         + "check everything with: clearview audit check FILE --public-key KEY.pem";
 
     /// <summary>Writes an extract.</summary>
@@ -40,10 +40,11 @@ internal sealed class ExtractWriter(IReadingStore store, IAuditStore audit, Extr
         Begin(json, request);
         await foreach (var stored in store.ReadEveryAsync(Query(request), cancellationToken).ConfigureAwait(false))
         {
-            var links = await audit.LinksAsync([RecordKey.Reading(stored.Sequence)], cancellationToken).ConfigureAwait(false);
-            ExtractFormat.Write(json, stored, links.FirstOrDefault());
+            var links = await audit.LinksAsync(Keys(stored), cancellationToken).ConfigureAwait(false);
+            ExtractFormat.Write(
+                json, stored, LinkOf(links, RecordKey.Reading(stored.Sequence)), LinkOf(links, RecordKey.Signals(stored.Sequence)));
             count++;
-            if (json.BytesCommitted + json.BytesPending >= ChunkBytes || buffer.WrittenCount >= ChunkBytes)
+            if (json.BytesPending + buffer.WrittenCount >= ChunkBytes)
             {
                 await FlushAsync().ConfigureAwait(false);
             }
@@ -72,10 +73,23 @@ internal sealed class ExtractWriter(IReadingStore store, IAuditStore audit, Extr
         {
             await json.FlushAsync(cancellationToken).ConfigureAwait(false);
             hash.AppendData(buffer.WrittenSpan);
-            await send(new ExportExtractResponse { Content = ByteString.CopyFrom(buffer.WrittenSpan) }).ConfigureAwait(false);
+
+            // One reading may be larger than a message may be.
+            for (var sent = 0; sent < buffer.WrittenCount; sent += ChunkBytes)
+            {
+                var part = buffer.WrittenMemory.Slice(sent, Math.Min(ChunkBytes, buffer.WrittenCount - sent));
+                await send(new ExportExtractResponse { Content = ByteString.CopyFrom(part.Span) }).ConfigureAwait(false);
+            }
+
             buffer.ResetWrittenCount();
         }
     }
+
+    private static RecordKey[] Keys(StoredReading stored) => stored.Signals.IsEmpty
+        ? [RecordKey.Reading(stored.Sequence)]
+        : [RecordKey.Reading(stored.Sequence), RecordKey.Signals(stored.Sequence)];
+
+    private static PlacedLink? LinkOf(IEnumerable<PlacedLink> links, RecordKey record) => links.FirstOrDefault(link => link.Link.Record == record);
 
     private static ReadingQuery Query(ExportExtractRequest request) => new()
     {

@@ -69,7 +69,7 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
     }
 
     private IDisposable TakeSlot(Caller? caller, ServerCallContext context) => slots.Take(
-        caller?.Name ?? "address " + Authenticator.AddressOf(context.GetHttpContext()), options.Access == AccessMode.Keys);
+        StreamSlots.KindOf(context.Method), caller?.Name ?? "address " + Authenticator.AddressOf(context.GetHttpContext()), options.Access == AccessMode.Keys);
 
     private IAsyncStreamReader<T> Checked<T>(IAsyncStreamReader<T> reader, Caller? caller) =>
         IsChecked(caller) ? new CheckedReader<T>(reader, authenticator, caller!) : reader;

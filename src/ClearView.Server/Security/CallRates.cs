@@ -14,9 +14,14 @@ internal sealed class CallRates(ServerOptions options, TimeProvider clock)
     // Addresses come from outside and their number has no bound; memory has.
     private const int MostAddresses = 10_000;
 
+    // What has rested is looked for this often at most: a walk over all of them with each call would be the caller's weapon.
+    private static readonly TimeSpan SweepEvery = TimeSpan.FromSeconds(1);
+
     private readonly ConcurrentDictionary<string, TokenBucket> _keys = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, TokenBucket> _addresses = new(StringComparer.Ordinal);
     private readonly TokenBucket _otherAddresses = new(clock, FailuresPerSecond, FailureBurst);
+    private int _addressCount;
+    private long _sweptAt = clock.GetTimestamp() - clock.TimestampFrequency;
 
     /// <summary>Counts a call of a key.</summary>
     /// <param name="key">Name of the key.</param>
@@ -31,19 +36,46 @@ internal sealed class CallRates(ServerOptions options, TimeProvider clock)
 
     private TokenBucket BucketOf(string address)
     {
-        if (_addresses.Count >= MostAddresses && !_addresses.ContainsKey(address))
+        if (_addresses.TryGetValue(address, out var known))
         {
-            foreach (var (rested, _) in _addresses.Where(pair => pair.Value.IsFull))
-            {
-                _addresses.TryRemove(rested, out _);
-            }
+            return known;
+        }
 
-            if (_addresses.Count >= MostAddresses)
+        // Counted here: the dictionary's own count takes all of its locks. Calls at once may exceed the bound by as many.
+        if (Volatile.Read(ref _addressCount) >= MostAddresses)
+        {
+            Sweep();
+            if (Volatile.Read(ref _addressCount) >= MostAddresses)
             {
                 return _otherAddresses;
             }
         }
 
-        return _addresses.GetOrAdd(address, _ => new TokenBucket(clock, FailuresPerSecond, FailureBurst));
+        var fresh = new TokenBucket(clock, FailuresPerSecond, FailureBurst);
+        if (!_addresses.TryAdd(address, fresh))
+        {
+            return _addresses.GetValueOrDefault(address, fresh);
+        }
+
+        Interlocked.Increment(ref _addressCount);
+        return fresh;
+    }
+
+    private void Sweep()
+    {
+        var sweptAt = Volatile.Read(ref _sweptAt);
+        var now = clock.GetTimestamp();
+        if (clock.GetElapsedTime(sweptAt, now) < SweepEvery || Interlocked.CompareExchange(ref _sweptAt, now, sweptAt) != sweptAt)
+        {
+            return;
+        }
+
+        foreach (var (rested, _) in _addresses.Where(pair => pair.Value.IsFull))
+        {
+            if (_addresses.TryRemove(rested, out _))
+            {
+                Interlocked.Decrement(ref _addressCount);
+            }
+        }
     }
 }

@@ -13,10 +13,12 @@ public static class FirstKey
     /// <summary>Makes it, for 365 days, unless there is a key of an administrator that opens.</summary>
     /// <param name="store">The store; a server may have it open.</param>
     /// <param name="clock">The clock.</param>
+    /// <param name="keep">Takes the secret before the key is stored, so that no key is stored whose secret is lost; what it throws stops it.</param>
     /// <param name="cancellationToken">Stops before the key is kept.</param>
     /// <returns>The key and its secret, which nobody can read again; <see langword="null"/> where an administrator has a key.</returns>
     /// <exception cref="StoreUnavailableException">The store cannot be used now.</exception>
-    public static async Task<CreateKeyResponse?> TryCreateAsync(IStore store, TimeProvider clock, CancellationToken cancellationToken = default)
+    public static async Task<CreateKeyResponse?> TryCreateAsync(
+        IStore store, TimeProvider clock, Action<string>? keep = null, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(clock);
@@ -28,10 +30,12 @@ public static class FirstKey
             return null;
         }
 
+        var secret = KeySecret.Create();
+        keep?.Invoke(secret);
+
         // Names are not used again, so that one that expired or was revoked gets a successor.
         for (var number = 1; ; number++)
         {
-            var secret = KeySecret.Create();
             var key = new KeyRecord
             {
                 Name = number == 1 ? UsualName : string.Create(CultureInfo.InvariantCulture, $"{UsualName}-{number}"),

@@ -29,10 +29,20 @@ internal sealed class AuditGrpcService(
         var progress = Channel.CreateBounded<long>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
         var total = (await audit.HeadsAsync(context.CancellationToken).ConfigureAwait(false)).Sum(head => head.Position);
         var verification = VerifyAsync(noted, progress.Writer, stop.Token);
-        await foreach (var links in progress.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
+        try
         {
-            var part = new VerificationProgress { LinkCount = links, TotalLinkCount = Math.Max(links, total) };
-            await openStreams.WriteAsync(responseStream, new VerifyChainResponse { Progress = part }, context).ConfigureAwait(false);
+            await foreach (var links in progress.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
+            {
+                var part = new VerificationProgress { LinkCount = links, TotalLinkCount = Math.Max(links, total) };
+                await openStreams.WriteAsync(responseStream, new VerifyChainResponse { Progress = part }, context).ConfigureAwait(false);
+            }
+        }
+        catch
+        {
+            // Nobody takes what it finds any more.
+            await stop.CancelAsync().ConfigureAwait(false);
+            await ((Task)verification).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            throw;
         }
 
         var report = await WaitAsync(verification).ConfigureAwait(false);

@@ -45,6 +45,15 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
     /// <summary>Answers of a watch before it breaks.</summary>
     public int WatchedBeforeBreak { get; set; } = int.MaxValue;
 
+    /// <summary>What a watch ends with that breaks.</summary>
+    public RpcException WatchBreak { get; set; } = new(new Grpc.Core.Status(StatusCode.Unavailable, "stopping"));
+
+    /// <summary>Whether a watch first says where it stands, without a reading.</summary>
+    public bool WatchSaysItsPlace { get; set; }
+
+    /// <summary>The last reading that there is to watch; a watch breaks behind it.</summary>
+    public int LastWatched { get; set; } = int.MaxValue;
+
     /// <summary>Whether a watch falls silent instead of breaking.</summary>
     public bool WatchFallsSilent { get; set; }
 
@@ -58,7 +67,11 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
             throw new RpcException(new Grpc.Core.Status(Fault, "told to fail"));
         }
         var place = request.Position.Length == 0 ? 0 : int.Parse(request.Position, System.Globalization.CultureInfo.InvariantCulture);
-        for (var sent = 0; sent < WatchedBeforeBreak; sent++)
+        if (WatchSaysItsPlace)
+        {
+            await responseStream.WriteAsync(new WatchReadingsResponse { Position = request.Position });
+        }
+        for (var sent = 0; sent < WatchedBeforeBreak && place < LastWatched; sent++)
         {
             var position = (++place).ToString(System.Globalization.CultureInfo.InvariantCulture);
             await responseStream.WriteAsync(new WatchReadingsResponse { Reading = new Reading { ReadingId = position }, Position = position });
@@ -67,7 +80,7 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
         {
             await Task.Delay(Timeout.Infinite, context.CancellationToken);
         }
-        throw new RpcException(new Grpc.Core.Status(StatusCode.Unavailable, "stopping"));
+        throw WatchBreak;
     }
 
     /// <summary>Streams still to break.</summary>
@@ -84,6 +97,9 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
 
     /// <summary>Identifiers that a stream refuses.</summary>
     public HashSet<string> RefusedIds { get; } = [];
+
+    /// <summary>The code of what a stream refuses.</summary>
+    public StatusCode RefusedWith { get; set; } = StatusCode.InvalidArgument;
 
     public override async Task PostReadings(
         IAsyncStreamReader<PostReadingsRequest> requestStream, IServerStreamWriter<PostReadingsResponse> responseStream, ServerCallContext context)
@@ -104,7 +120,7 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
             {
                 response.Refusal = new PostRefusal
                 {
-                    StatusCode = (uint)StatusCode.InvalidArgument,
+                    StatusCode = (uint)RefusedWith,
                     Message = "1 field is at fault",
                     FieldViolations = { new V1.FieldViolation { Field = "measurement.conditions.aperture_mm", Description = "was 0; expected above 0." } },
                 };

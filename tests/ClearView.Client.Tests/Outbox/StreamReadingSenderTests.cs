@@ -70,6 +70,19 @@ public sealed class StreamReadingSenderTests
         Assert.Equal([OutboxEventKind.Waiting], results.Select(result => result.Kind));
     }
 
+    // A key that is not for the line: somebody mends it, and until then nothing behind it would fare better.
+    [Fact]
+    public async Task SendAsync_RefusedWithPermissionDenied_WaitsAndNothingBehindItIsTold()
+    {
+        var posts = PostStreamTests.Posts(4);
+        var readings = new FakeReadings { RefusedIds = { posts[1].ReadingId }, RefusedWith = StatusCode.PermissionDenied };
+
+        var results = await SendAsync(readings, posts);
+
+        Assert.Equal([OutboxEventKind.Stored, OutboxEventKind.Waiting], results.Select(result => result.Kind));
+        Assert.NotEmpty(results[1].Message);
+    }
+
     [Fact]
     public async Task SendAsync_Stopped_SaysWhatIsKnown()
     {

@@ -1,4 +1,7 @@
+using System.Security.Cryptography;
 using System.Text.RegularExpressions;
+
+using Microsoft.Data.Sqlite;
 
 namespace ClearView.Console.Tests.Server;
 
@@ -50,15 +53,89 @@ public partial class AuditCommandTests
         }
     }
 
-    [Fact]
-    public async Task Verify_StoreThatIsNotThere_SaysSo()
+    [Theory]
+    [InlineData("verify")]
+    [InlineData("heads")]
+    public async Task Store_ThatIsNotThere_IsAnErrorAndNotMade(string command)
     {
-        var run = await ConsoleRun.RunAsync("audit verify --store nothing.db");
+        var run = await ConsoleRun.RunAsync($"audit {command} --store nothing.db");
 
         Assert.Equal(2, run.ExitCode);
         Assert.Contains("nothing.db does not exist", run.Errors, StringComparison.Ordinal);
         Assert.False(File.Exists("nothing.db"));
     }
+
+    [Theory]
+    [InlineData("verify")]
+    [InlineData("heads")]
+    public async Task Store_OfAnOlderSchema_StaysAsItIs(string command)
+    {
+        var folder = Directory.CreateTempSubdirectory("clearview-audit-");
+        try
+        {
+            var file = Path.Combine(folder.FullName, "old.db");
+            await using (var connection = new SqliteConnection($"Data Source={file};Pooling=False"))
+            {
+                connection.Open();
+                using var mark = connection.CreateCommand();
+
+                // "CLRV", as every store says in its header.
+                mark.CommandText = "CREATE TABLE reading (sequence INTEGER PRIMARY KEY); PRAGMA application_id = 1129075286; PRAGMA user_version = 1";
+                mark.ExecuteNonQuery();
+            }
+
+            var before = await File.ReadAllBytesAsync(file, TestContext.Current.CancellationToken);
+            var run = await ConsoleRun.RunAsync($"audit {command} --store {file}");
+
+            Assert.Equal(2, run.ExitCode);
+            Assert.Contains("schema version 1", run.Errors, StringComparison.Ordinal);
+            Assert.Contains("clearview serve --store", Unfolded(run.Errors), StringComparison.Ordinal);
+            Assert.Equal(before, await File.ReadAllBytesAsync(file, TestContext.Current.CancellationToken));
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    [Fact]
+    public async Task Extract_IsWrittenWhole_AndOverNobodysFile()
+    {
+        var folder = Directory.CreateTempSubdirectory("clearview-audit-");
+        try
+        {
+            string In(string name) => Path.Combine(folder.FullName, name);
+            using (var key = ECDsa.Create(ECCurve.NamedCurves.nistP256))
+            {
+                await File.WriteAllTextAsync(In("audit-key.pem"), key.ExportECPrivateKeyPem(), TestContext.Current.CancellationToken);
+            }
+            await using var server = await ServerSession.StartAsync(options => options with { AuditKeyFile = In("audit-key.pem") });
+            await server.RunAsync("post Samples/film-total-diffuse.csv --method astm --override lot=L-2231");
+
+            var first = await server.RunAsync($"audit extract --lot L-2231 --out {In("lot.json")}");
+            var check = await ConsoleRun.RunAsync($"audit check {In("lot.json")} --public-key {In("lot.json.pem")}");
+            var before = await File.ReadAllBytesAsync(In("lot.json"), TestContext.Current.CancellationToken);
+            var again = await server.RunAsync($"audit extract --lot L-2231 --out {In("lot.json")}");
+            await File.WriteAllTextAsync(In("other.json.sig"), "kept", TestContext.Current.CancellationToken);
+            var beside = await server.RunAsync($"audit extract --lot L-2231 --out {In("other.json")}");
+            var none = await server.RunAsync($"audit extract --lot L-9 --out {In("none.json")}");
+
+            Assert.Equal("", first.Errors + check.Errors);
+            Assert.Equal([0, 0, 2, 2, 2], new[] { first, check, again, beside, none }.Select(run => run.ExitCode));
+            Assert.Contains("lot.json exists; name a new file", Unfolded(again.Errors), StringComparison.Ordinal);
+            Assert.Contains("other.json.sig exists; name a new file", Unfolded(beside.Errors), StringComparison.Ordinal);
+            Assert.Equal(before, await File.ReadAllBytesAsync(In("lot.json"), TestContext.Current.CancellationToken));
+            Assert.Equal(
+                ["audit-key.pem", "lot.json", "lot.json.pem", "lot.json.sig", "other.json.sig"],
+                folder.EnumerateFiles().Select(file => file.Name).Order(StringComparer.Ordinal));
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    private static string Unfolded(string text) => string.Join(' ', text.Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
 
     // Identifiers and times differ from run to run, and so do hashes.
     [GeneratedRegex("[0-9a-f]{64}(?<!0{64})")]

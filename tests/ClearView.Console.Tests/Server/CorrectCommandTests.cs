@@ -41,9 +41,13 @@ public class CorrectCommandTests
 
             var post = await server.RunAsync($"post Samples/film-total-diffuse.csv --method astm --picture {file}");
             var picture = await server.RunAsync($"picture {await IdAsync(server)} --out {fetched}");
+            var again = await server.RunAsync($"picture {await IdAsync(server)} --out {fetched}");
+            var none = await server.RunAsync($"picture 019cae1a-7d20-7c1e-9b1a-5b8f0a6f3c11 --out {Path.Combine(folder.FullName, "none.jpg")}");
             var show = await server.RunAsync($"show {await IdAsync(server)}");
 
-            Assert.Equal([0, 0, 0], new[] { post, picture, show }.Select(run => run.ExitCode));
+            Assert.Equal([0, 0, 2, 2, 0], new[] { post, picture, again, none, show }.Select(run => run.ExitCode));
+            Assert.Contains("exists; name a new file", string.Join(' ', again.Errors.Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+            Assert.Equal(["fetched.jpg", "specimen.jpg"], folder.EnumerateFiles().Select(left => left.Name).Order(StringComparer.Ordinal));
             Assert.Equal(PictureExamples.Jpeg(), await File.ReadAllBytesAsync(fetched, TestContext.Current.CancellationToken));
             Assert.Contains("JPEG, 16 x 9 pixels, 630 bytes", show.Output, StringComparison.Ordinal);
         }

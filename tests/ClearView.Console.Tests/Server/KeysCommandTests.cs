@@ -47,7 +47,7 @@ public sealed partial class KeysCommandTests : IDisposable
     {
         var store = Path.Combine(_folder.FullName, "line3.db");
 
-        var first = await ConsoleRun.RunAsync($"keys bootstrap --store \"{store}\"");
+        var first = await ConsoleRun.RunAsync($"keys bootstrap --store \"{store}\" --new-store");
         var second = await ConsoleRun.RunAsync($"keys bootstrap --store \"{store}\"");
 
         Assert.Equal([0, 2], new[] { first, second }.Select(run => run.ExitCode));
@@ -55,6 +55,62 @@ public sealed partial class KeysCommandTests : IDisposable
         Assert.Matches(Secret(), first.Output);
         Assert.Contains("an administrator has a key", second.Errors, StringComparison.Ordinal);
         Assert.DoesNotContain("cvk_", second.Output + second.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Bootstrap_OfAStoreThatIsNotThere_IsAnErrorAndMakesNothing()
+    {
+        var run = await ConsoleRun.RunAsync($"keys bootstrap --store \"{Path.Combine(_folder.FullName, "lien3.db")}\" --out \"{Path.Combine(_folder.FullName, "admin.key")}\"");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("lien3.db does not exist", Unfolded(run.Errors), StringComparison.Ordinal);
+        Assert.Contains("--new-store", run.Errors, StringComparison.Ordinal);
+        Assert.Empty(_folder.EnumerateFileSystemInfos());
+    }
+
+    [Fact]
+    public async Task Bootstrap_SecretFileThatExists_IsLeftAndNoKeyIsStored()
+    {
+        var store = Path.Combine(_folder.FullName, "line3.db");
+        var file = Path.Combine(_folder.FullName, "admin.key");
+        await File.WriteAllTextAsync(file, "kept", Token);
+
+        var refused = await ConsoleRun.RunAsync($"keys bootstrap --store \"{store}\" --new-store --out \"{file}\"");
+
+        Assert.Equal(2, refused.ExitCode);
+        Assert.Equal("kept", await File.ReadAllTextAsync(file, Token));
+        Assert.False(File.Exists(store));
+    }
+
+    [Fact]
+    public async Task Bootstrap_SecretFile_OpensAndIsItsOwnersAlone_AndASecondLeavesNone()
+    {
+        var store = Path.Combine(_folder.FullName, "line3.db");
+        var file = Path.Combine(_folder.FullName, "admin.key");
+        var other = Path.Combine(_folder.FullName, "other.key");
+
+        var made = await ConsoleRun.RunAsync($"keys bootstrap --store \"{store}\" --new-store --out \"{file}\"");
+        var second = await ConsoleRun.RunAsync($"keys bootstrap --store \"{store}\" --out \"{other}\"");
+        await using var server = await ServerSession.StartAsync(options => options with { Store = store, Access = AccessMode.Keys });
+        var list = await server.RunAsync($"keys list --key-file \"{file}\"");
+
+        Assert.Equal([0, 2, 0], new[] { made, second, list }.Select(run => run.ExitCode));
+        Assert.DoesNotContain("cvk_", made.Output, StringComparison.Ordinal);
+        Assert.False(File.Exists(other));
+        if (!OperatingSystem.IsWindows())
+        {
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(file));
+        }
+    }
+
+    [Fact]
+    public async Task FirstKey_WhoseSecretCannotBeKept_IsNotStored()
+    {
+        await using var store = SqliteStore.Open(Path.Combine(_folder.FullName, "line3.db"), TimeProvider.System);
+
+        await Assert.ThrowsAsync<IOException>(() => FirstKey.TryCreateAsync(store, TimeProvider.System, _ => throw new IOException("disk full"), Token));
+
+        Assert.Equal("administrator", (await FirstKey.TryCreateAsync(store, TimeProvider.System, cancellationToken: Token))!.Key.Name);
     }
 
     [Fact]
@@ -186,7 +242,7 @@ public sealed partial class KeysCommandTests : IDisposable
     {
         var server = await ServerSession.StartAsync(options => (configure?.Invoke(options) ?? options) with { Access = AccessMode.Keys });
         await using var store = SqliteStore.Open(server.Store, TimeProvider.System);
-        var first = await FirstKey.TryCreateAsync(store, TimeProvider.System, Token);
+        var first = await FirstKey.TryCreateAsync(store, TimeProvider.System, cancellationToken: Token);
         var file = Path.Combine(_folder.FullName, "admin.key");
         await File.WriteAllTextAsync(file, first!.Secret + "\n", Token);
         return (server, file);

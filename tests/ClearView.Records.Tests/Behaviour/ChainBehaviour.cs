@@ -199,6 +199,16 @@ public abstract class ChainBehaviour : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Verify_IdentifierSlippedIn_NamesIt()
+    {
+        await FillAsync();
+
+        SlipIdentifierIn();
+
+        Assert.Equal(new ChainBreak(ChainFault.PartWithoutRecord, 0, 0, RecordKey.Reading(77)), (await VerifyAsync()).Break);
+    }
+
+    [Fact]
     public async Task Verify_DocumentSlippedIn_NamesIt()
     {
         await FillAsync();
@@ -313,6 +323,9 @@ public abstract class ChainBehaviour : IAsyncDisposable
 
     /// <summary>Inserts a reading with the sequence 77 past the store.</summary>
     private protected abstract void SlipReadingIn();
+
+    /// <summary>Inserts an identifier with the sequence 77 past the store, and no reading.</summary>
+    private protected abstract void SlipIdentifierIn();
 
     private void Flip(string table, string column, RecordKey record)
     {

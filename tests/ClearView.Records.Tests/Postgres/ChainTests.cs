@@ -163,6 +163,9 @@ public sealed class ChainTests(PostgresCluster cluster) : ChainBehaviour(new Tem
         return BitConverter.Int64BitsToDouble(BitConverter.DoubleToInt64Bits(number) ^ 1).ToString("R", CultureInfo.InvariantCulture);
     }
 
+    private protected override void SlipIdentifierIn() =>
+        Execute("INSERT INTO reading_id (id, line, measured_at, sequence) SELECT gen_random_uuid(), line, measured_at, 77 FROM reading WHERE sequence = 5");
+
     private protected override void SlipReadingIn() => Execute(
         """
         INSERT INTO reading (sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, instrument, software_version, method, measurement, evaluation)

@@ -114,6 +114,7 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
     [Theory]
     [InlineData("DELETE FROM reading WHERE sequence = (SELECT min(sequence) FROM reading)", ChainFault.RecordMissing)]
     [InlineData("DELETE FROM reading_id WHERE sequence = 1", ChainFault.RecordMissing)]
+    [InlineData("INSERT INTO reading_id (id, line, measured_at, sequence) SELECT gen_random_uuid(), line, measured_at, 77 FROM reading_id WHERE sequence = 1", ChainFault.PartWithoutRecord)]
     [InlineData("UPDATE retired_month SET readings = readings + 1", ChainFault.RecordChanged)]
     [InlineData("UPDATE retired_month SET next_tick = next_tick + 25920000000000", ChainFault.RecordChanged)]
     [InlineData("DELETE FROM retired_month", ChainFault.RecordMissing)]

@@ -81,6 +81,29 @@ public sealed class SchemaTests(PostgresCluster cluster) : IAsyncDisposable
         Assert.Equal("on", _temporary.Scalar("SELECT setting FROM seen"));
     }
 
+    // A server machine that is gone without a word must not keep its locks: the database probes the writer's connection.
+    [Fact]
+    public async Task Append_OnADatabaseThatDoesNotProbe_StillHasTheWritersConnectionProbed()
+    {
+        await _temporary.Store.CheckAsync(Token);
+        await _temporary.CloseAsync();
+        _temporary.Scalar(
+            """
+            DO $$ BEGIN
+                EXECUTE format('ALTER DATABASE %I SET tcp_keepalives_idle = 7200', current_database());
+                EXECUTE format('ALTER DATABASE %I SET tcp_keepalives_interval = 75', current_database());
+                EXECUTE format('ALTER DATABASE %I SET tcp_keepalives_count = 9', current_database());
+            END $$;
+            CREATE TABLE seen (settings text);
+            CREATE FUNCTION note() RETURNS trigger LANGUAGE plpgsql AS 'BEGIN INSERT INTO clearview.seen VALUES (concat_ws('' '', current_setting(''tcp_keepalives_idle''), current_setting(''tcp_keepalives_interval''), current_setting(''tcp_keepalives_count''), current_setting(''idle_in_transaction_session_timeout''))); RETURN NEW; END';
+            CREATE TRIGGER note BEFORE INSERT ON reading_id FOR EACH ROW EXECUTE FUNCTION note();
+            """);
+        await _temporary.Store.AppendAsync(TemporaryStore.Entry(1), Token);
+
+        Assert.Equal("7200", _temporary.Scalar("SHOW tcp_keepalives_idle"));
+        Assert.Equal("10 5 3 30s", _temporary.Scalar("SELECT settings FROM seen"));
+    }
+
     [Fact]
     public async Task Open_NewerSchema_IsRefusedAndNamesBothVersions()
     {

@@ -75,6 +75,13 @@ public sealed class ChainTests() : ChainBehaviour(new TemporarySqliteStore())
         }
     }
 
+    // A reading holds its identifier itself; apart from it only those of retired readings stand, of which a file has none.
+    private protected override void SlipIdentifierIn()
+    {
+        DropGuards("retired_reading");
+        Execute("INSERT INTO retired_reading SELECT randomblob(16), line, 77, '2026-01', 1 FROM reading WHERE sequence = 5");
+    }
+
     private protected override void SlipReadingIn() => Execute(
         """
         INSERT INTO reading (sequence, id, measured_at, recorded_at, line, product, lot, roll, specimen, software_version, method, measurement, evaluation)

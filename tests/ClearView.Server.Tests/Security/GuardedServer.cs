@@ -56,7 +56,7 @@ internal sealed class GuardedServer : IAsyncDisposable
             options => (configure?.Invoke(options) ?? options) with { Access = AccessMode.Keys },
             handler);
         await using var store = SqliteStore.Open(server.Store, clock);
-        var first = await FirstKey.TryCreateAsync(store, clock, TestContext.Current.CancellationToken);
+        var first = await FirstKey.TryCreateAsync(store, clock, cancellationToken: TestContext.Current.CancellationToken);
         return new GuardedServer(server, clock, first!.Secret);
     }
 

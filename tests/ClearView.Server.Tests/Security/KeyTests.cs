@@ -201,9 +201,9 @@ public sealed class KeyTests
         await using var server = await GuardedServer.StartAsync();
         await using var store = SqliteStore.Open(server.Server.Store, server.Clock);
 
-        Assert.Null(await FirstKey.TryCreateAsync(store, server.Clock, Token));
+        Assert.Null(await FirstKey.TryCreateAsync(store, server.Clock, cancellationToken: Token));
         await server.Revoke("administrator");
-        var next = await FirstKey.TryCreateAsync(store, server.Clock, Token);
+        var next = await FirstKey.TryCreateAsync(store, server.Clock, cancellationToken: Token);
 
         Assert.Equal("administrator-2", next!.Key.Name);
         server.Clock.Advance(KeyCache.FreshFor);

@@ -1,3 +1,4 @@
+using ClearView.Server.Configuration;
 using ClearView.Server.Security;
 using ClearView.Server.Tests.Live;
 using ClearView.V1;
@@ -6,6 +7,7 @@ using Google.Rpc;
 
 using Grpc.AspNetCore.Server;
 using Grpc.Core;
+using Grpc.Health.V1;
 
 using Microsoft.AspNetCore.Http;
 
@@ -84,6 +86,50 @@ public sealed class LimitTests
 
         using var third = server.Server.Evaluations.EvaluateMany(GuardedServer.With(server.Administrator), cancellationToken: Token);
         await EchoAsync(third);
+    }
+
+    // Whoever looks on, and whatever probes the server without a key, leaves the places of those who post alone.
+    [Fact]
+    public async Task Streams_OfEachKind_HavePlacesOfTheirOwn()
+    {
+        await using var server = await GuardedServer.StartAsync(configure: options => options with { KeyStreams = 1 });
+        var headers = GuardedServer.With(server.Administrator);
+        var probe = new Health.HealthClient(server.Server.Channel);
+        using var health = probe.Watch(new HealthCheckRequest(), cancellationToken: Token);
+        Assert.True(await health.ResponseStream.MoveNext(Token));
+        using var watch = server.Server.Readings.WatchReadings(new WatchReadingsRequest(), headers, cancellationToken: Token);
+        Assert.True(await watch.ResponseStream.MoveNext(Token));
+
+        using var work = server.Server.Evaluations.EvaluateMany(headers, cancellationToken: Token);
+        await EchoAsync(work);
+
+        using var secondHealth = probe.Watch(new HealthCheckRequest(), cancellationToken: Token);
+        using var secondWatch = server.Server.Readings.WatchReadings(new WatchReadingsRequest(), headers, cancellationToken: Token);
+        var ofHealth = await Assert.ThrowsAsync<RpcException>(() => secondHealth.ResponseStream.MoveNext(Token));
+        var ofWatch = await Assert.ThrowsAsync<RpcException>(() => secondWatch.ResponseStream.MoveNext(Token));
+        Assert.Equal((StatusCode.ResourceExhausted, StatusCode.ResourceExhausted), (ofHealth.StatusCode, ofWatch.StatusCode));
+        Assert.Contains("watches of the server's health", ofHealth.Status.Detail, StringComparison.Ordinal);
+        Assert.Contains("watches of readings", ofWatch.Status.Detail, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("/grpc.health.v1.Health/Watch", StreamKind.Health, StreamSlots.MostOfHealth)]
+    [InlineData("/clearview.v1.ReadingService/WatchReadings", StreamKind.Watch, StreamSlots.MostOfAll)]
+    [InlineData("/clearview.v1.ReadingService/PostReadings", StreamKind.Work, StreamSlots.MostOfAll)]
+    public void Slots_OfAKind_AreBounded_AndOneGivenBackServesAgain(string method, object kind, int most)
+    {
+        var slots = new StreamSlots(new ServerOptions());
+        Assert.Equal(kind, StreamSlots.KindOf(method));
+        var taken = Enumerable.Range(0, most).Select(i => slots.Take((StreamKind)kind, $"caller {i}", isLimited: true)).ToList();
+
+        Assert.Equal(StatusCode.ResourceExhausted, Assert.Throws<RpcException>(() => slots.Take((StreamKind)kind, "another", isLimited: true)).StatusCode);
+        foreach (var other in Enum.GetValues<StreamKind>().Where(other => other != (StreamKind)kind))
+        {
+            slots.Take(other, "another", isLimited: true).Dispose();
+        }
+
+        taken[7].Dispose();
+        slots.Take((StreamKind)kind, "another", isLimited: true).Dispose();
     }
 
     [Fact]

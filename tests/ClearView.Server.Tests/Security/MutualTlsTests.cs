@@ -10,32 +10,21 @@ using Grpc.Net.Client;
 namespace ClearView.Server.Tests.Security;
 
 /// <summary>Callers that show a certificate.</summary>
-public sealed class MutualTlsTests : IDisposable
+public sealed class MutualTlsTests : CertificateTests
 {
-    private readonly TestAuthority _authority = new("Plant authority");
-    private readonly CertificateFolder _files = new();
-
-    private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose()
-    {
-        _authority.Dispose();
-        _files.Dispose();
-    }
-
     [Fact]
     public async Task Certificate_OfAKeyByCertificate_OpensWhatItsRoleAllows()
     {
         await using var server = await StartAsync();
         await server.CreateAsync("line-3", Role.Line, ["line 3"], byCertificate: true);
 
-        var call = await CatalogueAsync(server, _authority.Client("line-3"));
-        using var channel = server.Server.NewChannel(CertificateFolder.Trusting(_authority, _authority.Client("line-3")));
+        var call = await CatalogueAsync(server, Authority.Client("line-3"));
+        using var channel = server.Server.NewChannel(CertificateFolder.Trusting(Authority, Authority.Client("line-3")));
         await Rpc.FailsAsync(StatusCode.PermissionDenied, new AccessService.AccessServiceClient(channel).ListKeysAsync(new ListKeysRequest(), cancellationToken: Token));
 
         Assert.Equal(StatusCode.OK, call);
         await server.Revoke("line-3");
-        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, _authority.Client("line-3")));
+        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, Authority.Client("line-3")));
     }
 
     [Fact]
@@ -44,11 +33,11 @@ public sealed class MutualTlsTests : IDisposable
         await using var server = await StartAsync();
         await server.CreateAsync("lab", Role.Lab);
 
-        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, _authority.Client("nobody")));
+        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, Authority.Client("nobody")));
 
         // A key with a secret is not opened by its name.
-        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, _authority.Client("lab")));
-        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, _authority.Client("administrator")));
+        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, Authority.Client("lab")));
+        Assert.Equal(StatusCode.Unauthenticated, await CatalogueAsync(server, Authority.Client("administrator")));
     }
 
     [Fact]
@@ -58,13 +47,13 @@ public sealed class MutualTlsTests : IDisposable
         await using var server = await StartAsync();
         await server.CreateAsync("line-3", Role.Line, ["line 3"], byCertificate: true);
 
-        foreach (var certificate in (X509Certificate2[])[other.Client("line-3"), _authority.ExpiredClient("line-3"), _authority.Server("line-3")])
+        foreach (var certificate in (X509Certificate2[])[other.Client("line-3"), Authority.ExpiredClient("line-3"), Authority.Server("line-3")])
         {
             // The connection breaks; no status of ours comes.
             Assert.Contains(await CatalogueAsync(server, certificate), (StatusCode[])[StatusCode.Unavailable, StatusCode.Internal]);
         }
 
-        Assert.Equal(StatusCode.OK, await CatalogueAsync(server, _authority.Client("line-3")));
+        Assert.Equal(StatusCode.OK, await CatalogueAsync(server, Authority.Client("line-3")));
     }
 
     [Fact]
@@ -72,7 +61,7 @@ public sealed class MutualTlsTests : IDisposable
     {
         await using var server = await StartAsync();
         await server.CreateAsync("line-3", Role.Line, ["line 3"], byCertificate: true, life: TimeSpan.FromDays(1000));
-        using var channel = server.Server.NewChannel(CertificateFolder.Trusting(_authority, _authority.Client("line-3")));
+        using var channel = server.Server.NewChannel(CertificateFolder.Trusting(Authority, Authority.Client("line-3")));
         var catalogue = new CatalogueService.CatalogueServiceClient(channel);
         await catalogue.GetCatalogueAsync(new GetCatalogueRequest(), cancellationToken: Token);
 
@@ -90,19 +79,19 @@ public sealed class MutualTlsTests : IDisposable
         await server.CreateAsync("line-3", Role.Line, ["line 3"], byCertificate: true);
         Assert.NotEqual(StatusCode.OK, await CatalogueAsync(server, next.Client("line-3")));
 
-        await File.WriteAllTextAsync(_files.Authorities, next.Pem, Token);
+        await File.WriteAllTextAsync(Files.Authorities, next.Pem, Token);
 
         Assert.Equal(StatusCode.OK, await CatalogueAsync(server, next.Client("line-3")));
-        Assert.NotEqual(StatusCode.OK, await CatalogueAsync(server, _authority.Client("line-3")));
+        Assert.NotEqual(StatusCode.OK, await CatalogueAsync(server, Authority.Client("line-3")));
     }
 
     [Fact]
     public async Task ServerBeyondLoopback_AnswersWithTlsAndKeys()
     {
-        _files.Put(_authority.Server());
-        await using var server = await GuardedServer.StartAsync(configure: options => _files.Secure(options) with { Listen = new IPEndPoint(IPAddress.Any, 0) });
+        Files.Put(Authority.Server());
+        await using var server = await GuardedServer.StartAsync(configure: options => Files.Secure(options) with { Listen = new IPEndPoint(IPAddress.Any, 0) });
         using var channel = GrpcChannel.ForAddress(
-            $"https://127.0.0.1:{server.Server.Address.Port}", new GrpcChannelOptions { HttpHandler = CertificateFolder.Trusting(_authority) });
+            $"https://127.0.0.1:{server.Server.Address.Port}", new GrpcChannelOptions { HttpHandler = Trusting() });
         var catalogue = new CatalogueService.CatalogueServiceClient(channel);
 
         await catalogue.GetCatalogueAsync(new GetCatalogueRequest(), GuardedServer.With(server.Administrator), cancellationToken: Token);
@@ -112,20 +101,20 @@ public sealed class MutualTlsTests : IDisposable
     [Fact]
     public void Name_IsTheOneCommonName()
     {
-        Assert.Equal("line-3", ClientCertificates.NameOf(_authority.Client("line-3")));
-        Assert.Null(ClientCertificates.NameOf(_authority.Client("line-3,CN=line-4")));
+        Assert.Equal("line-3", ClientCertificates.NameOf(Authority.Client("line-3")));
+        Assert.Null(ClientCertificates.NameOf(Authority.Client("line-3,CN=line-4")));
     }
 
     private async Task<GuardedServer> StartAsync()
     {
-        _files.Put(_authority.Server());
-        await File.WriteAllTextAsync(_files.Authorities, _authority.Pem, Token);
-        return await GuardedServer.StartAsync(configure: _files.WithClients, handler: () => CertificateFolder.Trusting(_authority));
+        Files.Put(Authority.Server());
+        await File.WriteAllTextAsync(Files.Authorities, Authority.Pem, Token);
+        return await GuardedServer.StartAsync(configure: Files.WithClients, handler: Trusting);
     }
 
     private async Task<StatusCode> CatalogueAsync(GuardedServer server, X509Certificate2 certificate)
     {
-        using var channel = server.Server.NewChannel(CertificateFolder.Trusting(_authority, certificate));
+        using var channel = server.Server.NewChannel(CertificateFolder.Trusting(Authority, certificate));
         try
         {
             await new CatalogueService.CatalogueServiceClient(channel).GetCatalogueAsync(new GetCatalogueRequest(), cancellationToken: Token);

@@ -15,23 +15,12 @@ using Microsoft.Extensions.Logging;
 
 namespace ClearView.Server.Tests.Security;
 
-public sealed class TlsTests : IDisposable
+public sealed class TlsTests : CertificateTests
 {
-    private readonly TestAuthority _authority = new("Plant authority");
-    private readonly CertificateFolder _files = new();
-
-    private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose()
-    {
-        _authority.Dispose();
-        _files.Dispose();
-    }
-
     [Fact]
     public async Task Call_AuthorityThatIsTrusted_IsAnsweredOverTls()
     {
-        _files.Put(_authority.Server());
+        Files.Put(Authority.Server());
         await using var server = await StartAsync();
 
         Assert.Equal("https", server.Address.Scheme);
@@ -42,7 +31,7 @@ public sealed class TlsTests : IDisposable
     public async Task Call_AuthorityThatIsNotTrusted_FailsBeforeAnythingIsSent()
     {
         using var other = new TestAuthority("Other authority");
-        _files.Put(_authority.Server());
+        Files.Put(Authority.Server());
         await using var server = await StartAsync();
         using var channel = server.NewChannel(CertificateFolder.Trusting(other));
 
@@ -58,7 +47,7 @@ public sealed class TlsTests : IDisposable
     [InlineData(SslProtocols.Tls13)]
     public async Task Handshake_OfVersionsInUse_Succeeds(SslProtocols protocol)
     {
-        _files.Put(_authority.Server());
+        Files.Put(Authority.Server());
         await using var server = await StartAsync();
 
         using var stream = await HandshakeAsync(server, protocol);
@@ -71,8 +60,8 @@ public sealed class TlsTests : IDisposable
     [Fact]
     public void Handshake_OfOlderVersions_IsNotOffered()
     {
-        _files.Put(_authority.Server());
-        var material = TlsMaterial.From(CertificateFiles.Read(_files.Secure(new ServerOptions())));
+        Files.Put(Authority.Server());
+        var material = TlsMaterial.From(CertificateFiles.Read(Files.Secure(new ServerOptions())));
 
         Assert.Equal(SslProtocols.Tls12 | SslProtocols.Tls13, material.ToOptions().EnabledSslProtocols);
     }
@@ -80,12 +69,12 @@ public sealed class TlsTests : IDisposable
     [Fact]
     public async Task ChangedFiles_AreUsedByNewConnections_WhileOldOnesGoOn()
     {
-        _files.Put(_authority.Server("first"));
+        Files.Put(Authority.Server("first"));
         await using var server = await StartAsync();
         await server.Catalogue.GetCatalogueAsync(new GetCatalogueRequest(), cancellationToken: Token);
         Assert.Equal("CN=first", await SubjectAsync(server));
 
-        _files.Put(_authority.Server("second"));
+        Files.Put(Authority.Server("second"));
 
         Assert.Equal("CN=second", await SubjectAsync(server));
         await server.Catalogue.GetCatalogueAsync(new GetCatalogueRequest(), cancellationToken: Token);
@@ -95,22 +84,22 @@ public sealed class TlsTests : IDisposable
     public async Task ChangedFilesAtFault_LeaveTheCertificateInUse_AndAreToldOnce()
     {
         using var logs = new RecordingLogs();
-        _files.Put(_authority.Server("first"));
+        Files.Put(Authority.Server("first"));
         await using var server = await StartAsync(logs);
 
-        await File.WriteAllTextAsync(_files.Certificate, "-----BEGIN CERTIFICATE-----\nbroken\n-----END CERTIFICATE-----\n", Token);
+        await File.WriteAllTextAsync(Files.Certificate, "-----BEGIN CERTIFICATE-----\nbroken\n-----END CERTIFICATE-----\n", Token);
         Assert.Equal("CN=first", await SubjectAsync(server));
         Assert.Equal("CN=first", await SubjectAsync(server));
         Assert.Single(logs.Lines, line => line.Level == LogLevel.Warning);
 
         // The certificate of a change is there before its key: they do not belong together until both are.
-        var second = _authority.Server("second");
-        await File.WriteAllTextAsync(_files.Certificate, second.ExportCertificatePem(), Token);
+        var second = Authority.Server("second");
+        await File.WriteAllTextAsync(Files.Certificate, second.ExportCertificatePem(), Token);
         Assert.Equal("CN=first", await SubjectAsync(server));
-        await File.WriteAllTextAsync(_files.Key, CertificateFolder.KeyOf(second), Token);
+        await File.WriteAllTextAsync(Files.Key, CertificateFolder.KeyOf(second), Token);
         Assert.Equal("CN=second", await SubjectAsync(server));
 
-        File.Delete(_files.Key);
+        File.Delete(Files.Key);
         Assert.Equal("CN=second", await SubjectAsync(server));
     }
 
@@ -118,19 +107,19 @@ public sealed class TlsTests : IDisposable
     public async Task Pkcs12AndPasswords_AreRead()
     {
         const string password = "the password of the key";
-        var certificate = _authority.Server("with-password");
-        await File.WriteAllTextAsync(_files.PathOf("password.txt"), password + "\n", Token);
-        await File.WriteAllBytesAsync(_files.PathOf("server.p12"), certificate.Export(X509ContentType.Pkcs12, password), Token);
-        await File.WriteAllTextAsync(_files.Certificate, certificate.ExportCertificatePem(), Token);
-        await File.WriteAllTextAsync(_files.Key, CertificateFolder.EncryptedKeyOf(certificate, password), Token);
+        var certificate = Authority.Server("with-password");
+        await File.WriteAllTextAsync(Files.PathOf("password.txt"), password + "\n", Token);
+        await File.WriteAllBytesAsync(Files.PathOf("server.p12"), certificate.Export(X509ContentType.Pkcs12, password), Token);
+        await File.WriteAllTextAsync(Files.Certificate, certificate.ExportCertificatePem(), Token);
+        await File.WriteAllTextAsync(Files.Key, CertificateFolder.EncryptedKeyOf(certificate, password), Token);
 
-        foreach (var (file, key) in new[] { (_files.PathOf("server.p12"), null), (_files.Certificate, _files.Key) })
+        foreach (var (file, key) in new[] { (Files.PathOf("server.p12"), null), (Files.Certificate, Files.Key) })
         {
             using var logs = new RecordingLogs();
             await using var server = await TestServer.StartAsync(
                 services => services.AddSingleton<ILoggerProvider>(logs),
                 LogLevel.Trace,
-                options => options with { Certificate = file, CertificateKey = key, CertificatePasswordFile = _files.PathOf("password.txt") });
+                options => options with { Certificate = file, CertificateKey = key, CertificatePasswordFile = Files.PathOf("password.txt") });
             Assert.Equal("CN=with-password", await SubjectAsync(server));
             Assert.DoesNotContain(logs.Lines, line => line.Message.Contains(password, StringComparison.Ordinal));
         }
@@ -142,11 +131,11 @@ public sealed class TlsTests : IDisposable
     [InlineData("text.pem")]
     public async Task Start_CertificateThatCannotBeUsed_IsRefusedWithTheReason(string name)
     {
-        await File.WriteAllTextAsync(_files.PathOf("empty.pem"), "", Token);
-        await File.WriteAllTextAsync(_files.PathOf("text.pem"), "-----BEGIN NOTHING-----", Token);
+        await File.WriteAllTextAsync(Files.PathOf("empty.pem"), "", Token);
+        await File.WriteAllTextAsync(Files.PathOf("text.pem"), "-----BEGIN NOTHING-----", Token);
 
         var error = await Assert.ThrowsAsync<ServerOptionsException>(
-            () => TestServer.StartAsync(configure: options => options with { Certificate = _files.PathOf(name) }));
+            () => TestServer.StartAsync(configure: options => options with { Certificate = Files.PathOf(name) }));
 
         Assert.Contains("cannot be used", error.Message, StringComparison.Ordinal);
         Assert.Contains(name, error.Message, StringComparison.Ordinal);
@@ -155,8 +144,8 @@ public sealed class TlsTests : IDisposable
     [Fact]
     public async Task Start_KeyOfAnotherCertificate_IsRefused()
     {
-        _files.Put(_authority.Server());
-        await File.WriteAllTextAsync(_files.Key, CertificateFolder.KeyOf(_authority.Server()), Token);
+        Files.Put(Authority.Server());
+        await File.WriteAllTextAsync(Files.Key, CertificateFolder.KeyOf(Authority.Server()), Token);
 
         await Assert.ThrowsAsync<ServerOptionsException>(() => StartAsync());
     }
@@ -183,7 +172,7 @@ public sealed class TlsTests : IDisposable
         var socket = new TcpClient();
         await socket.ConnectAsync("127.0.0.1", server.Address.Port, Token);
         var stream = new SslStream(socket.GetStream(), leaveInnerStreamOpen: false);
-        using var handler = CertificateFolder.Trusting(_authority);
+        using var handler = Trusting();
         var options = handler.SslOptions;
         options.TargetHost = "127.0.0.1";
         options.EnabledSslProtocols = protocol;
@@ -201,6 +190,6 @@ public sealed class TlsTests : IDisposable
             }
         },
         logs is null ? LogLevel.None : LogLevel.Information,
-        _files.Secure,
-        () => CertificateFolder.Trusting(_authority));
+        Files.Secure,
+        Trusting);
 }

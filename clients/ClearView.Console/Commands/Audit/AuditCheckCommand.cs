@@ -43,7 +43,7 @@ internal sealed class AuditCheckCommand : DocumentedCommand
             var check = ExtractChecker.Check(extract, signature, key);
             screen.Output.Write(check.Fault is { } fault
                 ? $"NOT AS IT WAS SIGNED OR RECORDED: {fault}.\n"
-                : $"The extract holds: signature, {AuditText.Count(check.ReadingCount, "record")} and as many links.\n");
+                : $"The extract holds: signature, {AuditText.Count(check.ReadingCount, "reading")}, {NumberText.Plain(check.SignalCount)} with signals, and the link of each.\n");
             return check.Fault is null ? ExitCode.Ok : ExitCode.LimitFailed;
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)

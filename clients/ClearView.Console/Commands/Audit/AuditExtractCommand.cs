@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text;
 
 using ClearView.Console.Options;
 using ClearView.Console.Rendering;
@@ -16,7 +17,7 @@ internal sealed class AuditExtractCommand : DocumentedCommand
     {
         HelpName = "FILE",
         Required = true,
-        Description = "Write the extract here, its signature to FILE.sig and the public key to FILE.pem. Required.",
+        Description = "Write the extract here, its signature to FILE.sig and the public key to FILE.pem; none may exist yet. Required.",
     };
 
     private readonly ServerOption _server = new(isOptional: false);
@@ -53,22 +54,16 @@ internal sealed class AuditExtractCommand : DocumentedCommand
         await using var client = _server.Connect(parsed);
         try
         {
-            // Under its own name only when it is whole: a file that broke off has no signature.
-            var part = path + ".part";
-            ExtractSignature signature;
-            try
-            {
-                await using var file = new FileStream(part, FileMode.Create, FileAccess.Write);
-                signature = await client.ExportExtractAsync(request, file, cancellation);
-            }
-            catch
-            {
-                File.Delete(part);
-                throw;
-            }
-            File.Move(part, path, overwrite: true);
-            await File.WriteAllBytesAsync(path + ".sig", signature.Signature.ToByteArray(), cancellation);
-            await File.WriteAllTextAsync(path + ".pem", signature.PublicKeyPem, cancellation);
+            // An extract that was handed over is evidence: nothing of it is written over, and one that broke off gets no name.
+            using var extract = new NewFile(path);
+            using var signatureFile = new NewFile(path + ".sig");
+            using var publicKey = new NewFile(path + ".pem");
+            var signature = await client.ExportExtractAsync(request, extract.Stream, cancellation);
+            signatureFile.Stream.Write(signature.Signature.Span);
+            publicKey.Stream.Write(Encoding.ASCII.GetBytes(signature.PublicKeyPem));
+            publicKey.Complete();
+            signatureFile.Complete();
+            extract.Complete();
             screen.Output.Write($"{AuditText.Count(signature.ReadingCount, "reading")} written to {path}, signed in {path}.sig; the public key is in {path}.pem.\n");
             return ExitCode.Ok;
         }

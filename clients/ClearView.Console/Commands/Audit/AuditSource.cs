@@ -12,24 +12,14 @@ namespace ClearView.Console.Commands.Audit;
 internal sealed class AuditSource
 {
     private readonly ServerOption _server = new(isOptional: false);
-    private readonly Option<string?> _store = new("--store")
-    {
-        HelpName = "STORE",
-        Description = "Read this store itself, without a server: a file, or postgres://USER@HOST:PORT/DATABASE.",
-    };
-
-    private readonly Option<string?> _passwordFile = new("--password-file")
-    {
-        HelpName = "FILE",
-        Description = "File whose first line is the password of the database. [default: PGPASSWORD]",
-    };
+    private readonly StoreOption _store = new(
+        "Read this store itself, without a server: a file, or postgres://USER@HOST:PORT/DATABASE. It stays as it is.", isRequired: false);
 
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)
     {
         _server.AddTo(command);
-        command.Add(_store);
-        command.Add(_passwordFile);
+        _store.AddTo(command);
     }
 
     /// <summary>Verifies.</summary>
@@ -62,7 +52,7 @@ internal sealed class AuditSource
         Func<ClearView.Records.Audit.IAuditStore, Task<int>> ofStore,
         CancellationToken cancellation)
     {
-        if (parsed.GetValue(_store) is not { } name)
+        if (_store.Find(parsed) is not { } name)
         {
             await using var client = _server.Connect(parsed);
             return await ofServer(client);
@@ -73,8 +63,7 @@ internal sealed class AuditSource
         }
         return await StoreOpening.RunAsync(screen, async () =>
         {
-            StoreOpening.RequireExisting(name);
-            await using var store = await StoreName.OpenAsync(name, parsed.GetValue(_passwordFile), TimeProvider.System, cancellation);
+            await using var store = await StoreName.OpenAuditedAsync(name, _store.PasswordFile(parsed), cancellation);
             return await ofStore(store.Audit);
         });
     }

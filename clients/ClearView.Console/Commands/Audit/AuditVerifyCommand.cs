@@ -38,8 +38,11 @@ internal sealed class AuditVerifyCommand : DocumentedCommand
         Add(_heads);
         _source.AddTo(this);
         _json.AddTo(this);
-        SetAction((parsed, cancellation) => CommandRunner.RunAsync(
-            screen, () => _source.VerifyAsync(screen, parsed, Noted(parsed), summary => Show(screen, parsed, summary), cancellation)));
+        SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () =>
+        {
+            var noted = Noted(parsed);
+            return _source.VerifyAsync(screen, parsed, noted, summary => Show(screen, parsed, summary, noted.Count), cancellation);
+        }));
     }
 
     private List<ClearView.Records.Audit.ChainHead> Noted(ParseResult parsed) =>
@@ -48,7 +51,7 @@ internal sealed class AuditVerifyCommand : DocumentedCommand
         .. parsed.GetValue(_heads) is { } path ? HeadsFile.Read(path) : [],
     ];
 
-    private int Show(Screen screen, ParseResult parsed, VerificationSummary summary)
+    private int Show(Screen screen, ParseResult parsed, VerificationSummary summary, int noted)
     {
         if (_json.IsGiven(parsed))
         {
@@ -56,7 +59,7 @@ internal sealed class AuditVerifyCommand : DocumentedCommand
         }
         else
         {
-            AuditText.Write(screen, summary, Noted(parsed).Count);
+            AuditText.Write(screen, summary, noted);
         }
         return summary.FirstBreak is null ? ExitCode.Ok : ExitCode.LimitFailed;
     }

@@ -11,18 +11,10 @@ namespace ClearView.Console.Commands.Keys;
 /// <summary>Makes the first administrator's key in the store itself.</summary>
 internal sealed class KeysBootstrapCommand : DocumentedCommand
 {
-    private readonly Option<string> _store = new("--store")
-    {
-        HelpName = "STORE",
-        Required = true,
-        Description = "The store, as the server names it: a file, or postgres://USER@HOST:PORT/DATABASE. A server may be running on it.",
-    };
+    private readonly StoreOption _store = new(
+        "The store, as the server names it: a file, or postgres://USER@HOST:PORT/DATABASE. A server may be running on it.", isRequired: true);
 
-    private readonly Option<string?> _passwordFile = new("--password-file")
-    {
-        HelpName = "FILE",
-        Description = "File whose first line is the password of the database. [default: PGPASSWORD]",
-    };
+    private readonly Option<bool> _newStore = new("--new-store") { Description = "Make the file of the store where there is none; without it such a name is an error." };
 
     private readonly SecretFileOption _out = new();
     private readonly JsonOption _json = new();
@@ -34,13 +26,14 @@ internal sealed class KeysBootstrapCommand : DocumentedCommand
         : base("bootstrap", "Make the first administrator's key, in the store itself. Refused while an administrator has a key that opens.",
         [
             "clearview keys bootstrap --store line3.db --out admin.key",
+            "clearview keys bootstrap --store line3.db --new-store --out admin.key",
             "clearview keys bootstrap --store postgres://clearview@db.plant/line3",
         ])
     {
         _screen = screen;
         _clock = clock;
-        Add(_store);
-        Add(_passwordFile);
+        _store.AddTo(this);
+        Add(_newStore);
         _out.AddTo(this);
         _json.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => RunAsync(parsed, cancellation)));
@@ -48,17 +41,24 @@ internal sealed class KeysBootstrapCommand : DocumentedCommand
 
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
     {
+        var name = _store.Resolve(parsed);
+        if (!parsed.GetValue(_newStore) && StoreOpening.IsMissing(name))
+        {
+            throw new UsageException($"{name} does not exist; name the file that the server uses, or add --new-store to make it");
+        }
+        SecretFile? file = null;
         try
         {
-            using var file = _out.Open(parsed);
-            await using var store = await StoreName.OpenAsync(parsed.GetRequiredValue(_store), parsed.GetValue(_passwordFile), _clock, cancellation);
-            var made = await FirstKey.TryCreateAsync(store, _clock, cancellation);
+            file = _out.Open(parsed);
+            await using var store = await StoreName.OpenAsync(name, _store.PasswordFile(parsed), _clock, cancellation);
+
+            // The secret is durable before the key is stored: a key whose secret is lost would shut the next attempt out.
+            var made = await FirstKey.TryCreateAsync(store, _clock, secret => file?.Write(secret), cancellation);
             if (made is null)
             {
                 _screen.Error("an administrator has a key that opens; let that administrator make further ones with: clearview keys create");
                 return ExitCode.BadInput;
             }
-            file?.Write(made.Secret);
             KeyScreen.WriteMade(_screen, made, file?.Path, _json.IsGiven(parsed));
             return ExitCode.Ok;
         }
@@ -69,7 +69,15 @@ internal sealed class KeysBootstrapCommand : DocumentedCommand
         catch (StoreUnavailableException error)
         {
             _screen.Error(error.Message);
+            if (file is { IsWritten: true })
+            {
+                _screen.Hint($"it is not known whether the key was stored; its secret is in {file.Path}. See with it: clearview keys list");
+            }
             return ExitCode.ServerFault;
+        }
+        finally
+        {
+            file?.Dispose();
         }
     }
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 
+using ClearView.Console.Options;
 using ClearView.Console.Rendering;
 using ClearView.Records.Exchange;
 
@@ -11,11 +12,7 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
 {
     private readonly Argument<string> _from = new("FROM") { Description = "The source: a file, or postgres://USER@HOST:PORT/DATABASE." };
     private readonly Argument<string> _to = new("TO") { Description = "The target, named alike; it must be empty." };
-    private readonly Option<string?> _passwordFile = new("--password-file")
-    {
-        HelpName = "FILE",
-        Description = "File whose first line is the password of the database. [default: PGPASSWORD]",
-    };
+    private readonly PasswordFileOption _passwordFile = new();
 
     /// <summary>Creates the command.</summary>
     public RecordsCopyCommand(Screen screen)
@@ -27,9 +24,9 @@ internal sealed class RecordsCopyCommand : DocumentedCommand
     {
         Add(_from);
         Add(_to);
-        Add(_passwordFile);
+        _passwordFile.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(screen, () => CopyAsync(
-            screen, parsed.GetRequiredValue(_from), parsed.GetRequiredValue(_to), parsed.GetValue(_passwordFile), cancellation)));
+            screen, parsed.GetRequiredValue(_from), parsed.GetRequiredValue(_to), _passwordFile.Resolve(parsed), cancellation)));
     }
 
     private static Task<int> CopyAsync(Screen screen, string from, string to, string? passwordFile, CancellationToken cancellation) =>

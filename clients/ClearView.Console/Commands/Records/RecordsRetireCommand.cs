@@ -12,12 +12,7 @@ namespace ClearView.Console.Commands.Records;
 /// <summary>Exports months of a database, and takes them out of it.</summary>
 internal sealed class RecordsRetireCommand : DocumentedCommand
 {
-    private readonly Option<string> _store = new("--store")
-    {
-        HelpName = "STORE",
-        Description = "The database, postgres://USER@HOST:PORT/DATABASE. Servers may go on using it.",
-        Required = true,
-    };
+    private readonly StoreOption _store = new("The database, postgres://USER@HOST:PORT/DATABASE. Servers may go on using it.", isRequired: true);
 
     private readonly Option<string> _before = new("--before")
     {
@@ -39,12 +34,6 @@ internal sealed class RecordsRetireCommand : DocumentedCommand
         Description = "Who retires them, for the record. [default: name of the user]",
     };
 
-    private readonly Option<string?> _passwordFile = new("--password-file")
-    {
-        HelpName = "FILE",
-        Description = "File whose first line is the password of the database. [default: PGPASSWORD]",
-    };
-
     private readonly JsonOption _json = new();
 
     /// <summary>Creates the command.</summary>
@@ -55,11 +44,10 @@ internal sealed class RecordsRetireCommand : DocumentedCommand
             "clearview records retire --store postgres://db.plant/line3 --before 2025-01 --out old --json",
         ])
     {
-        Add(_store);
+        _store.AddTo(this);
         Add(_before);
         Add(_out);
         Add(_person);
-        Add(_passwordFile);
         _json.AddTo(this);
         SetAction((parsed, cancellation) => CommandRunner.RunAsync(
             screen, () => StoreOpening.RunAsync(screen, () => RetireAsync(screen, parsed, cancellation))));
@@ -67,7 +55,7 @@ internal sealed class RecordsRetireCommand : DocumentedCommand
 
     private async Task<int> RetireAsync(Screen screen, ParseResult parsed, CancellationToken cancellation)
     {
-        var name = parsed.GetRequiredValue(_store);
+        var name = _store.Resolve(parsed);
         var folder = parsed.GetRequiredValue(_out);
         var before = parsed.GetRequiredValue(_before);
         var person = parsed.GetValue(_person) ?? Environment.UserName;
@@ -89,7 +77,7 @@ internal sealed class RecordsRetireCommand : DocumentedCommand
         }
 
         await using var store = await PostgresStore.OpenAsync(
-            PostgresConnectionString.Parse(name, parsed.GetValue(_passwordFile)), TimeProvider.System, cancellation);
+            PostgresConnectionString.Parse(name, _store.PasswordFile(parsed)), TimeProvider.System, cancellation);
         List<RetiredMonth> retired = [];
         await foreach (var one in MonthRetirement.RunAsync(store, month, folder, person, TimeProvider.System, cancellation))
         {

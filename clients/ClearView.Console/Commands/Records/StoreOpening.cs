@@ -9,11 +9,14 @@ namespace ClearView.Console.Commands.Records;
 /// <summary>Works on stores without a server.</summary>
 internal static class StoreOpening
 {
+    /// <summary>Whether a store is a file that does not exist.</summary>
+    public static bool IsMissing(string store) => !PostgresConnectionString.IsOne(store) && !File.Exists(store);
+
     /// <summary>Makes sure that a store that is to be read is there.</summary>
     /// <exception cref="UsageException">It is a file that does not exist.</exception>
     public static void RequireExisting(string store)
     {
-        if (!PostgresConnectionString.IsOne(store) && !File.Exists(store))
+        if (IsMissing(store))
         {
             throw new UsageException($"{store} does not exist.");
         }
