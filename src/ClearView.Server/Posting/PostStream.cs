@@ -2,9 +2,9 @@ using System.Diagnostics.CodeAnalysis;
 using System.Threading.Channels;
 
 using ClearView.Records.Model;
+using ClearView.Server.Mapping;
+using ClearView.Server.Receiving;
 using ClearView.V1;
-
-using Google.Protobuf;
 
 using Grpc.Core;
 
@@ -78,14 +78,8 @@ internal sealed class PostStream(
     {
         try
         {
-            while (await NextAsync(ending).ConfigureAwait(false))
+            while (await TakeNextAsync(ending).ConfigureAwait(false))
             {
-                var request = requests.Current;
-                var post = request.Post ?? new PostReadingRequest();
-                var length = post.CalculateSize();
-                await _room.EnterAsync(length, ending).ConfigureAwait(false);
-                var pending = await poster.TakeAsync(post, length, source, _lane, ending).ConfigureAwait(false);
-                _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading));
             }
 
             _taken.Writer.Complete();
@@ -94,35 +88,37 @@ internal sealed class PostStream(
         {
             _taken.Writer.Complete(new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered.")));
         }
-        catch (InvalidProtocolBufferException)
-        {
-            _taken.Writer.Complete(new RpcException(new Status(StatusCode.InvalidArgument, "A message is no PostReadingsRequest; the stream cannot be read on.")));
-        }
         catch (Exception error)
         {
             _taken.Writer.Complete(error);
         }
     }
 
-    // The read is left behind rather than cancelled: cancelling it resets the stream, and the client would not see the status.
-    private async Task<bool> NextAsync(CancellationToken ending)
+    private async Task<bool> TakeNextAsync(CancellationToken ending)
     {
-        var next = requests.MoveNext(CancellationToken.None);
-        if (next.IsCompleted)
-        {
-            return await next.ConfigureAwait(false);
-        }
-
         try
         {
-            return await next.WaitAsync(ending).ConfigureAwait(false);
+            if (!await requests.NextAsync(ending).ConfigureAwait(false))
+            {
+                return false;
+            }
         }
-        catch (OperationCanceledException) when (ending.IsCancellationRequested)
+        catch (MalformedMessageException malformed)
         {
-            _ = next.ContinueWith(
-                static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
-            throw;
+            // Its bytes are let go of, but its answer waits in its place.
+            await _room.EnterAsync(0, ending).ConfigureAwait(false);
+            var fault = new PostFault(StatusCode.InvalidArgument, FieldFaults.Summary(1), [malformed.Violation]);
+            _taken.Writer.TryWrite(new Taken(new PendingPost(new PostReadingRequest(), PostOutcome.Refused(fault), null, null), 0, IncludeReading: false));
+            return true;
         }
+
+        var request = requests.Current;
+        var post = request.Post ?? new PostReadingRequest();
+        var length = post.CalculateSize();
+        await _room.EnterAsync(length, ending).ConfigureAwait(false);
+        var pending = await poster.TakeAsync(post, length, source, _lane, ending).ConfigureAwait(false);
+        _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading));
+        return true;
     }
 
     private async Task AnswerAsync()

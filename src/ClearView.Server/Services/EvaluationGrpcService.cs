@@ -2,6 +2,7 @@ using ClearView.Contract;
 using ClearView.Server.Faults;
 using ClearView.Server.Hosting;
 using ClearView.Server.Mapping;
+using ClearView.Server.Receiving;
 using ClearView.V1;
 
 using Grpc.Core;
@@ -56,9 +57,8 @@ internal sealed class EvaluationGrpcService(
         var refused = 0L;
         try
         {
-            while (await NextAsync(requestStream).ConfigureAwait(false))
+            while (await NextAnswerAsync(requestStream, context.CancellationToken).ConfigureAwait(false) is { } response)
             {
-                var response = await AnswerAsync(requestStream.Current, context.CancellationToken).ConfigureAwait(false);
                 count++;
                 refused += response.Refusal is null ? 0 : 1;
                 await responseStream.WriteAsync(response, context.CancellationToken).ConfigureAwait(false);
@@ -68,6 +68,24 @@ internal sealed class EvaluationGrpcService(
         {
             EvaluationLog.StreamEnded(logger, count, refused);
         }
+    }
+
+    // The answer to the next specimen; null at the end of the stream.
+    private async Task<EvaluateManyResponse?> NextAnswerAsync(IAsyncStreamReader<EvaluateManyRequest> requestStream, CancellationToken cancellationToken)
+    {
+        try
+        {
+            if (!await NextAsync(requestStream).ConfigureAwait(false))
+            {
+                return null;
+            }
+        }
+        catch (MalformedMessageException malformed)
+        {
+            return new EvaluateManyResponse { Refusal = new Refusal { FieldViolations = { malformed.Violation } } };
+        }
+
+        return await AnswerAsync(requestStream.Current, cancellationToken).ConfigureAwait(false);
     }
 
     // The read is left behind rather than cancelled when the server stops: cancelling it resets the stream, and the
