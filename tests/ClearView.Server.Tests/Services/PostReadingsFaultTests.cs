@@ -61,7 +61,8 @@ public sealed class PostReadingsFaultTests
         using var gone = CancellationTokenSource.CreateLinkedTokenSource(Token);
         var requests = new EndlessPosts();
         var responses = new StuckWriter();
-        var running = new PostStream(poster, new PostSource("", Caller.Everybody), requests, responses, gone.Token, CancellationToken.None).RunAsync();
+        var running = new PostStream(
+            poster, new RecordingRoom(long.MaxValue), new PostSource("", Caller.Everybody), requests, responses, gone.Token, CancellationToken.None).RunAsync();
 
         // Everything is stored, one answer is under way and stays so: one more post is read than finds room, and waits.
         await store.WaitForAsync(PostStream.MostUnanswered, Token);
