@@ -19,7 +19,7 @@ internal sealed class UnwatchedStore : IRecordedStore
     public bool MayHoldOthers(long after, long before) => false;
 
     public Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken) =>
-        Task.FromResult(new OthersPage([], query.After, IsBroken: false));
+        Task.FromResult(new OthersPage([], query.After, [], IsBroken: false));
 
     public Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals) => Task.CompletedTask;
 }

@@ -63,7 +63,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     public bool MayHoldOthers(long after, long before) => false;
 
     /// <inheritdoc/>
-    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, IsBroken: false);
+    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, [], IsBroken: false);
 
     /// <inheritdoc/>
     public IAuditQueries AuditQueries { get; } = new SqliteAuditQueries();
