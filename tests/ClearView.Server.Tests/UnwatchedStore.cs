@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 using ClearView.Records.Model;
 
 namespace ClearView.Server.Tests;
@@ -22,4 +24,6 @@ internal sealed class UnwatchedStore : IRecordedStore
         Task.FromResult(new OthersPage([], query.After, [], IsBroken: false));
 
     public Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals) => Task.CompletedTask;
+
+    public Task<ImmutableArray<long>> ListLeftAsync(CancellationToken cancellationToken) => Task.FromResult(ImmutableArray<long>.Empty);
 }

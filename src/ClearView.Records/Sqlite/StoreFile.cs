@@ -126,6 +126,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
                 var inserted = _committer.Readings.Insert(entry, now, transaction, this);
                 if (entry.AwaitsSignals && inserted is { AlreadyStored: false, Refusal: null })
                 {
+                    _committer.AwaitedRows.Insert(inserted.Reading.Sequence, transaction);
                     _committer.Awaited.Add(inserted.Reading.Sequence);
                 }
 
@@ -140,6 +141,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public async Task SettleAsync(string line, long sequence, byte[] signals)
     {
+        var isStored = false;
         try
         {
             if (signals.Length > 0)
@@ -156,10 +158,12 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
                     },
                     CancellationToken.None).ConfigureAwait(false);
             }
+
+            isStored = true;
         }
         finally
         {
-            _committer.Awaited.Settle(sequence);
+            _committer.Awaited.Settle(sequence, isStored);
             Changes.Tell();
         }
     }

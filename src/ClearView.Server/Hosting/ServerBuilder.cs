@@ -132,6 +132,7 @@ internal static class ServerBuilder
         services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<StudyData>();
         services.AddSingleton<LiveCharts>();
+        services.AddSingleton<LeftReadings>();
         services.AddSingleton(new RecordingRoom(options.PostRoomBytes));
         services.AddSingleton<ReadingPoster>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
