@@ -17,6 +17,7 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly LabelCodes _codes;
     private readonly RowCopy _copy;
     private readonly RecordingFloors _floors;
+    private readonly AwaitedRows _awaited;
     private readonly OwnSequences _own;
     private readonly ServerChain _chain;
 
@@ -29,6 +30,7 @@ internal sealed class WriterSession : IAsyncDisposable
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
         _floors = new RecordingFloors(connection);
+        _awaited = new AwaitedRows(connection);
         _chain = chain;
     }
 
@@ -77,7 +79,7 @@ internal sealed class WriterSession : IAsyncDisposable
 
         if (settled.Count == batch.Count && settled.TrueForAll(signals => signals.Signals.Length == 0))
         {
-            await RemoveAwaitedLightlyAsync(settled).ConfigureAwait(false);
+            await _awaited.RemoveLightlyAsync(settled).ConfigureAwait(false);
             await _floors.KeepAsync([], settled.Select(signals => signals.Sequence)).ConfigureAwait(false);
             return;
         }
@@ -134,11 +136,7 @@ internal sealed class WriterSession : IAsyncDisposable
             }
         }
 
-        if (settled.Count > 0)
-        {
-            await RemoveAwaitedAsync(settled).ConfigureAwait(false);
-        }
-
+        await _awaited.RemoveAsync(settled).ConfigureAwait(false);
         await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], records, now, transaction).ConfigureAwait(false);
         if (records.Count > 0)
         {
@@ -149,45 +147,6 @@ internal sealed class WriterSession : IAsyncDisposable
         await transaction.CommitAsync().ConfigureAwait(false);
         IsInDoubt = false;
         _chain.Commit();
-    }
-
-    private async Task AddAwaitedAsync(long[] sequences)
-    {
-        if (sequences.Length > 0)
-        {
-            var add = new NpgsqlCommand("INSERT INTO awaited_signal (sequence) SELECT unnest(@sequences)", _connection);
-            await using var ofCall = add.ConfigureAwait(false);
-            add.Parameters.AddWithValue("sequences", sequences);
-            await add.ExecuteNonQueryAsync().ConfigureAwait(false);
-        }
-    }
-
-    // The statement is a constant of this class.
-#pragma warning disable CA2100
-    private async Task RemoveAwaitedAsync(
-        IEnumerable<PendingSignals> settled, string statement = "DELETE FROM awaited_signal WHERE sequence = ANY (@sequences)")
-    {
-        var remove = new NpgsqlCommand(statement, _connection);
-        await using var ofCall = remove.ConfigureAwait(false);
-        remove.Parameters.AddWithValue("sequences", settled.Select(signals => signals.Sequence).Order().ToArray());
-        await remove.ExecuteNonQueryAsync().ConfigureAwait(false);
-    }
-#pragma warning restore CA2100
-
-    // Nothing was raised, and nobody waits for the disk: a row that stays has its reading held against the charts once more.
-    private async Task RemoveAwaitedLightlyAsync(IEnumerable<PendingSignals> settled)
-    {
-        try
-        {
-            await RemoveAwaitedAsync(
-                settled,
-                "WITH relaxed AS MATERIALIZED (SELECT set_config('synchronous_commit', 'off', true)) DELETE FROM awaited_signal USING relaxed WHERE sequence = ANY (@sequences)")
-                .ConfigureAwait(false);
-        }
-        catch (Exception error) when (error is InvalidOperationException || PostgresErrors.IsOfDatabase(error))
-        {
-            // A connection that is lost shows at the next write.
-        }
     }
 
     private static IEnumerable<string> Texts(ReadingEntry entry) =>
@@ -264,7 +223,7 @@ internal sealed class WriterSession : IAsyncDisposable
         if (stored.Count > 0)
         {
             await _copy.ReadingsAsync(stored).ConfigureAwait(false);
-            await AddAwaitedAsync([.. stored.Where(reading => reading.Entry.AwaitsSignals).Select(reading => reading.Sequence)]).ConfigureAwait(false);
+            await _awaited.AddAsync([.. stored.Where(reading => reading.Entry.AwaitsSignals)]).ConfigureAwait(false);
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 
