@@ -67,7 +67,7 @@ public sealed class LeftReadingsTests : IDisposable
 
         Assert.InRange(answers.Count(answer => answer.Signals.Count > 0), 5, Count - 5);
         using var logs = new RecordingLogs();
-        await using (var second = await StartAsync(store, services => services.AddSingleton<ILoggerProvider>(logs)))
+        await using (var second = await StartAsync(store, services => services.AddSingleton<ILoggerProvider>(logs), LogLevel.Information))
         {
             Assert.Equal(answers.Select(answer => answer.Signals), (await GetAsync(second)).Select(reading => reading.Signals));
         }
@@ -80,10 +80,11 @@ public sealed class LeftReadingsTests : IDisposable
     private static void Forget(IServiceCollection services, Func<bool> forgets) => services.AddSingleton<IRecordedStore>(
         provider => new ForgetfulStore(provider.GetRequiredService<IStore>().Recorded, forgets));
 
-    private static async Task<ClearViewServer> StartAsync(string store, Action<IServiceCollection>? replaceServices = null)
+    private static async Task<ClearViewServer> StartAsync(
+        string store, Action<IServiceCollection>? replaceServices = null, LogLevel logLevel = LogLevel.None)
     {
         var server = ClearViewServer.Build(
-            new ServerOptions { Listen = new IPEndPoint(IPAddress.Loopback, 0), Store = store, LogLevel = LogLevel.Information }, replaceServices);
+            new ServerOptions { Listen = new IPEndPoint(IPAddress.Loopback, 0), Store = store, LogLevel = logLevel }, replaceServices);
         await server.StartAsync(Token);
         return server;
     }
