@@ -1,6 +1,7 @@
 using ClearView.Records.Model;
 using ClearView.Server.Configuration;
 using ClearView.Server.Hosting;
+using ClearView.Server.Live;
 using ClearView.Server.Security;
 
 using Microsoft.AspNetCore.Hosting.Server;
@@ -45,7 +46,7 @@ public sealed class ClearViewServer : IAsyncDisposable
         return Build(ServerSettings.Read(args));
     }
 
-    /// <summary>Opens the store and starts to listen.</summary>
+    /// <summary>Opens the store, settles what a server before left without its signals, and starts to listen.</summary>
     /// <param name="cancellationToken">Stops the start.</param>
     /// <returns>A task that completes when calls are served.</returns>
     /// <exception cref="ServerOptionsException">A file of certificates cannot be used.</exception>
@@ -57,6 +58,7 @@ public sealed class ClearViewServer : IAsyncDisposable
         _app.Services.GetRequiredService<TlsIdentity>().Load();
         _app.Services.GetRequiredService<IReadingStore>();
         _app.Services.GetRequiredKeyedService<IVersionedStore>(VersionedKind.Method);
+        await _app.Services.GetRequiredService<LeftReadings>().SettleAsync(cancellationToken).ConfigureAwait(false);
         await _app.StartAsync(cancellationToken).ConfigureAwait(false);
         var addresses = _app.Services.GetRequiredService<IServer>().Features.GetRequiredFeature<IServerAddressesFeature>();
         _address = new Uri(addresses.Addresses.Single());

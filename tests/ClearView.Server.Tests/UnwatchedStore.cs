@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 using ClearView.Records.Model;
 
 namespace ClearView.Server.Tests;
@@ -19,7 +21,9 @@ internal sealed class UnwatchedStore : IRecordedStore
     public bool MayHoldOthers(long after, long before) => false;
 
     public Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken) =>
-        Task.FromResult(new OthersPage([], query.After, IsBroken: false));
+        Task.FromResult(new OthersPage([], query.After, [], IsBroken: false));
 
     public Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals) => Task.CompletedTask;
+
+    public Task<ImmutableArray<long>> ListLeftAsync(CancellationToken cancellationToken) => Task.FromResult(ImmutableArray<long>.Empty);
 }

@@ -22,6 +22,7 @@ internal sealed class ServeCommand : DocumentedCommand
         new("--access") { HelpName = "WHO", Description = "Who may call: open (everybody on this machine) or keys. [default: open]" },
         new("--key-requests-per-second") { HelpName = "NUMBER", Description = "Calls of one key per second, on average. [default: 1000]" },
         new("--key-streams") { HelpName = "NUMBER", Description = "Open streams of one key. [default: 32]" },
+        new("--post-room-bytes") { HelpName = "BYTES", Description = "Bytes of posts that are taken before they are recorded; further ones wait. [default: 268435456]" },
         new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },
         new("--log-level") { HelpName = "LEVEL", Description = "Least severe log line: trace, debug, information, warning, error, critical, none. [default: information]" },
         new("--log-format") { HelpName = "FORMAT", Description = "Form of the log lines: text or json. [default: text]" },

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace ClearView.Records.Model;
 
 /// <summary>Readings in the order of recording, for those who follow them, and the signals that each raised.</summary>
@@ -9,7 +11,7 @@ namespace ClearView.Records.Model;
 /// </para>
 /// <para>
 /// A server that dies between a reading and its signals, or loses its connection to the database there, no longer holds the others
-/// up: the reading is then listed without signals.
+/// up: the reading is then listed without signals, until whoever starts next has settled it (<see cref="ListLeftAsync"/>).
 /// </para>
 /// <para>Safe for concurrent use. After disposal every call throws <see cref="ObjectDisposedException"/>.</para>
 /// </remarks>
@@ -63,6 +65,15 @@ public interface IRecordedStore
     /// <param name="reading">The reading, as it was stored.</param>
     /// <param name="signals">The signals, serialised; empty where there are none, which writes nothing.</param>
     /// <returns>A task that completes when the signals are durable. Signals that a reading has already stay as they are.</returns>
-    /// <exception cref="StoreUnavailableException">The signals could not be stored; the reading will be listed without.</exception>
+    /// <exception cref="StoreUnavailableException">The signals could not be stored; the reading will be listed without, and is left.</exception>
     Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals);
+
+    /// <summary>
+    /// Lists readings that were handed in with <see cref="ReadingEntry.AwaitsSignals"/> and never settled, because whoever stored them
+    /// ended before, or lost the store. A reading that was settled just before such an end may be among them.
+    /// </summary>
+    /// <param name="cancellationToken">Stops the listing.</param>
+    /// <returns>Their places in the order of recording, ascending.</returns>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    Task<ImmutableArray<long>> ListLeftAsync(CancellationToken cancellationToken);
 }

@@ -38,18 +38,18 @@ internal sealed class OthersScan(OwnSequences own)
         var through = RecordingFloors.Complete(connection, beforeSignals: true);
         if (through - query.After > MostPlaces || query.After < own.ForgottenThrough)
         {
-            return new OthersPage([], through, IsBroken: true);
+            return new OthersPage([], through, [], IsBroken: true);
         }
 
         through = Math.Max(through, query.After);
         var sequences = Places(connection, query.After, through + MostPlaces)
-            .Where(sequence => !query.Known.Contains(sequence) && !own.Contain(sequence)).ToArray();
-        if (sequences.Length > 0 && HoldCorrections(connection, sequences))
+            .Where(sequence => !query.Known.Contains(sequence) && !own.Contain(sequence)).ToImmutableArray();
+        if (sequences.Length > 0 && HoldCorrections(connection, [.. sequences]))
         {
-            return new OthersPage([], through, IsBroken: true);
+            return new OthersPage([], through, sequences, IsBroken: true);
         }
 
-        return new OthersPage(sequences.Length == 0 ? [] : Read(connection, sequences, [.. query.Measurands]), through, IsBroken: false);
+        return new OthersPage(sequences.Length == 0 ? [] : Read(connection, [.. sequences], [.. query.Measurands]), through, sequences, IsBroken: false);
     }
 
     private static List<long> Places(NpgsqlConnection connection, long after, long last)

@@ -17,6 +17,7 @@ internal sealed class WriterSession : IAsyncDisposable
     private readonly LabelCodes _codes;
     private readonly RowCopy _copy;
     private readonly RecordingFloors _floors;
+    private readonly AwaitedRows _awaited;
     private readonly OwnSequences _own;
     private readonly ServerChain _chain;
 
@@ -29,6 +30,7 @@ internal sealed class WriterSession : IAsyncDisposable
         _codes = new LabelCodes(connection);
         _copy = new RowCopy(connection);
         _floors = new RecordingFloors(connection);
+        _awaited = new AwaitedRows(connection);
         _chain = chain;
     }
 
@@ -77,6 +79,7 @@ internal sealed class WriterSession : IAsyncDisposable
 
         if (settled.Count == batch.Count && settled.TrueForAll(signals => signals.Signals.Length == 0))
         {
+            await _awaited.RemoveLightlyAsync(settled).ConfigureAwait(false);
             await _floors.KeepAsync([], settled.Select(signals => signals.Sequence)).ConfigureAwait(false);
             return;
         }
@@ -133,6 +136,7 @@ internal sealed class WriterSession : IAsyncDisposable
             }
         }
 
+        await _awaited.RemoveAsync(settled).ConfigureAwait(false);
         await WriteDocumentsAsync([.. batch.OfType<PendingDocument>()], records, now, transaction).ConfigureAwait(false);
         if (records.Count > 0)
         {
@@ -223,6 +227,7 @@ internal sealed class WriterSession : IAsyncDisposable
         if (stored.Count > 0)
         {
             await _copy.ReadingsAsync(stored).ConfigureAwait(false);
+            await _awaited.AddAsync([.. stored.Where(reading => reading.Entry.AwaitsSignals)]).ConfigureAwait(false);
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 

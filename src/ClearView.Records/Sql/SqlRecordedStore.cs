@@ -51,6 +51,26 @@ internal sealed class SqlRecordedStore(IStoreDatabase database) : IRecordedStore
         return database.SettleAsync(reading.Entry.Line, reading.Sequence, signals.ToArray());
     }
 
+    /// <inheritdoc/>
+    public Task<ImmutableArray<long>> ListLeftAsync(CancellationToken cancellationToken) =>
+        database.ReadAsync(
+            connection =>
+            {
+                // Up to there nobody who lives holds anything.
+                var last = database.LastListable(connection, beforeSignals: false);
+                using var list = Commands.Make(connection, "SELECT sequence FROM awaited_signal WHERE sequence <= @last ORDER BY sequence");
+                list.Add("@last", last);
+                using var rows = list.ExecuteReader();
+                var left = ImmutableArray.CreateBuilder<long>();
+                while (rows.Read())
+                {
+                    left.Add(rows.GetInt64(0));
+                }
+
+                return left.ToImmutable();
+            },
+            cancellationToken);
+
     // The last place is found out before the rows are read: what was in flight then is not among them, and what was not is there.
     private RecordedPage List(DbConnection connection, RecordedQuery query, CancellationToken cancellationToken)
     {

@@ -6,6 +6,7 @@ internal sealed class AwaitedSignals
     private readonly Lock _lock = new();
     private readonly SortedSet<long> _sequences = [];
     private readonly List<long> _ofTransaction = [];
+    private readonly HashSet<long> _settled = [];
 
     /// <summary>Place before the first of them; the greatest number where there is none.</summary>
     public long Floor
@@ -15,6 +16,18 @@ internal sealed class AwaitedSignals
             lock (_lock)
             {
                 return _sequences.Count == 0 ? long.MaxValue : _sequences.Min - 1;
+            }
+        }
+    }
+
+    /// <summary>Those that are settled, and whose rows are still there.</summary>
+    public long[] Settled
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return [.. _settled];
             }
         }
     }
@@ -30,11 +43,13 @@ internal sealed class AwaitedSignals
     }
 
     /// <summary>The transaction has committed.</summary>
-    public void Keep()
+    /// <param name="removed">Readings whose rows it removed.</param>
+    public void Keep(IEnumerable<long> removed)
     {
         lock (_lock)
         {
             _ofTransaction.Clear();
+            _settled.ExceptWith(removed);
         }
     }
 
@@ -48,12 +63,18 @@ internal sealed class AwaitedSignals
         }
     }
 
-    /// <summary>A reading's signals are stored, or it has none.</summary>
-    public void Settle(long sequence)
+    /// <summary>A reading is listed from now on.</summary>
+    /// <param name="sequence">The reading's place.</param>
+    /// <param name="isStored">Whether its signals are stored, or it has none; otherwise its row stays, for the next server.</param>
+    public void Settle(long sequence, bool isStored)
     {
         lock (_lock)
         {
             _sequences.Remove(sequence);
+            if (isStored)
+            {
+                _settled.Add(sequence);
+            }
         }
     }
 }

@@ -18,6 +18,7 @@ internal sealed class SqliteCommitter : IBatchCommitter<IPendingWrite>
 
     private readonly SqliteConnection _connection;
     private readonly TimeProvider _clock;
+    private AwaitedRows? _awaitedRows;
 
     /// <param name="connection">The connection; the committer disposes it.</param>
     /// <param name="clock">The clock of the time of recording.</param>
@@ -35,6 +36,9 @@ internal sealed class SqliteCommitter : IBatchCommitter<IPendingWrite>
     /// <summary>Writes readings; within a write only.</summary>
     public ReadingInserter Readings => _inserter;
 
+    /// <summary>Writes rows of readings whose signals are not stored yet; within a write only.</summary>
+    public AwaitedRows AwaitedRows => _awaitedRows ??= new AwaitedRows(_connection);
+
     /// <summary>Readings whose signals are not stored yet.</summary>
     public AwaitedSignals Awaited { get; } = new();
 
@@ -50,8 +54,15 @@ internal sealed class SqliteCommitter : IBatchCommitter<IPendingWrite>
                 pending.Execute(transaction, now);
             }
 
+            // With a write that comes anyway: by itself it would flush the disk for something that only a kill asks for.
+            var settled = Awaited.Settled;
+            if (settled.Length > 0)
+            {
+                AwaitedRows.Delete(settled, transaction);
+            }
+
             transaction.Commit();
-            Awaited.Keep();
+            Awaited.Keep(settled);
             return Task.CompletedTask;
         }
         catch
@@ -73,10 +84,23 @@ internal sealed class SqliteCommitter : IBatchCommitter<IPendingWrite>
     public bool ShowsInReads(Exception error) => false;
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync()
+    public async ValueTask DisposeAsync()
     {
+        try
+        {
+            if (Awaited.Settled.Length > 0)
+            {
+                await CommitAsync([]).ConfigureAwait(false);
+            }
+        }
+        catch (SqliteException)
+        {
+            // The next server finds that there is nothing to settle.
+        }
+
         _inserter.Dispose();
         _links.Dispose();
-        return _connection.DisposeAsync();
+        _awaitedRows?.Dispose();
+        await _connection.DisposeAsync().ConfigureAwait(false);
     }
 }

@@ -63,7 +63,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     public bool MayHoldOthers(long after, long before) => false;
 
     /// <inheritdoc/>
-    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, IsBroken: false);
+    public OthersPage ListOthers(DbConnection connection, OthersQuery query) => new([], query.After, [], IsBroken: false);
 
     /// <inheritdoc/>
     public IAuditQueries AuditQueries { get; } = new SqliteAuditQueries();
@@ -123,6 +123,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
                 var inserted = _committer.Readings.Insert(entry, now, transaction, this);
                 if (entry.AwaitsSignals && inserted is { AlreadyStored: false, Refusal: null })
                 {
+                    _committer.AwaitedRows.Insert(inserted.Reading.Sequence, transaction);
                     _committer.Awaited.Add(inserted.Reading.Sequence);
                 }
 
@@ -137,6 +138,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     /// <inheritdoc/>
     public async Task SettleAsync(string line, long sequence, byte[] signals)
     {
+        var isStored = false;
         try
         {
             if (signals.Length > 0)
@@ -153,10 +155,12 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
                     },
                     CancellationToken.None).ConfigureAwait(false);
             }
+
+            isStored = true;
         }
         finally
         {
-            _committer.Awaited.Settle(sequence);
+            _committer.Awaited.Settle(sequence, isStored);
             Changes.Tell();
         }
     }

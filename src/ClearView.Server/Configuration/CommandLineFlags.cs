@@ -20,6 +20,7 @@ internal sealed record CommandLineFlags(string? ConfigFile, IReadOnlyDictionary<
         ["--access"] = "access",
         ["--key-requests-per-second"] = "keyRequestsPerSecond",
         ["--key-streams"] = "keyStreams",
+        ["--post-room-bytes"] = "postRoomBytes",
         ["--shutdown-timeout"] = "shutdownTimeoutSeconds",
         ["--log-level"] = "logLevel",
         ["--log-format"] = "logFormat",

@@ -12,6 +12,7 @@ public sealed record ServerOptions
     private readonly string? _auditKeyFile;
     private readonly int _keyRequestsPerSecond = 1000;
     private readonly int _keyStreams = 32;
+    private readonly long _postRoomBytes = 256 * 1024 * 1024;
     private readonly TimeSpan _shutdownTimeout = TimeSpan.FromSeconds(30);
 
     /// <summary>
@@ -54,6 +55,19 @@ public sealed record ServerOptions
     {
         get => _keyStreams;
         init => _keyStreams = value is >= 1 and <= 1000 ? value : throw new ServerOptionsException("keyStreams: must be 1 to 1000.");
+    }
+
+    /// <summary>
+    /// Bytes on the wire of posts, of all callers together, that are taken before they are recorded; further posts wait. 16 777 216 (16 MB,
+    /// the largest message of a stream) to 68 719 476 736 (64 GB). Default 268 435 456 (256 MB).
+    /// </summary>
+    /// <exception cref="ServerOptionsException">The number is out of range.</exception>
+    public long PostRoomBytes
+    {
+        get => _postRoomBytes;
+        init => _postRoomBytes = value is >= 16L * 1024 * 1024 and <= 64L * 1024 * 1024 * 1024
+            ? value
+            : throw new ServerOptionsException("postRoomBytes: must be 16777216 to 68719476736.");
     }
 
     /// <summary>

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Net;
+using System.Numerics;
 
 using ClearView.Records.Postgres;
 
@@ -30,11 +31,13 @@ internal static class ServerSettings
     private const string AccessKey = "access";
     private const string KeyRequestsPerSecondKey = "keyRequestsPerSecond";
     private const string KeyStreamsKey = "keyStreams";
+    private const string PostRoomBytesKey = "postRoomBytes";
 
     private static readonly ImmutableArray<string> Keys =
     [
         ListenKey, StoreKey, StorePasswordFileKey, AuditKeyFileKey, CertificateKey, CertificateKeyKey, CertificatePasswordFileKey,
-        ClientCertificateAuthoritiesKey, AccessKey, KeyRequestsPerSecondKey, KeyStreamsKey, ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
+        ClientCertificateAuthoritiesKey, AccessKey, KeyRequestsPerSecondKey, KeyStreamsKey, PostRoomBytesKey,
+        ShutdownTimeoutKey, LogLevelKey, LogFormatKey,
     ];
 
     /// <summary>Options from the sources that a server has.</summary>
@@ -105,8 +108,9 @@ internal static class ServerSettings
             CertificatePasswordFile = FileName(root, CertificatePasswordFileKey),
             ClientCertificateAuthorities = FileName(root, ClientCertificateAuthoritiesKey),
             Access = root[AccessKey] is { } access ? ParseName<AccessMode>(AccessKey, access) : options.Access,
-            KeyRequestsPerSecond = root[KeyRequestsPerSecondKey] is { } rate ? ParseCount(KeyRequestsPerSecondKey, rate) : options.KeyRequestsPerSecond,
-            KeyStreams = root[KeyStreamsKey] is { } streams ? ParseCount(KeyStreamsKey, streams) : options.KeyStreams,
+            KeyRequestsPerSecond = root[KeyRequestsPerSecondKey] is { } rate ? ParseCount<int>(KeyRequestsPerSecondKey, rate) : options.KeyRequestsPerSecond,
+            KeyStreams = root[KeyStreamsKey] is { } streams ? ParseCount<int>(KeyStreamsKey, streams) : options.KeyStreams,
+            PostRoomBytes = root[PostRoomBytesKey] is { } bytes ? ParseCount<long>(PostRoomBytesKey, bytes) : options.PostRoomBytes,
             ShutdownTimeout = root[ShutdownTimeoutKey] is { } seconds ? ParseSeconds(seconds) : options.ShutdownTimeout,
             LogLevel = root[LogLevelKey] is { } level ? ParseName<LogLevel>(LogLevelKey, level) : options.LogLevel,
             LogFormat = root[LogFormatKey] is { } format ? ParseName<LogFormat>(LogFormatKey, format) : options.LogFormat,
@@ -139,8 +143,9 @@ internal static class ServerSettings
             ? TimeSpan.FromSeconds(seconds)
             : throw new ServerOptionsException($"{ShutdownTimeoutKey}: \"{text}\" is not a number of seconds from 0 to 3600.");
 
-    private static int ParseCount(string key, string text) =>
-        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
+    private static T ParseCount<T>(string key, string text)
+        where T : struct, IBinaryInteger<T> =>
+        T.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
             ? count
             : throw new ServerOptionsException($"{key}: \"{text}\" is not a whole number.");
 

@@ -1,4 +1,6 @@
 using ClearView.Records.Model;
+using ClearView.Server.Mapping;
+using ClearView.Server.Receiving;
 
 using Grpc.Core;
 using Grpc.Core.Interceptors;
@@ -53,6 +55,11 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
         if (error is DocumentNotFoundException)
         {
             return Status(StatusCode.NotFound, error.Message);
+        }
+
+        if (error is MalformedMessageException malformed)
+        {
+            return FieldFaults.Invalid([malformed.Violation]);
         }
 
         if (error is StoreUnavailableException)

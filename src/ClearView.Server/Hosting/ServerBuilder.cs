@@ -7,9 +7,12 @@ using ClearView.Server.Extracts;
 using ClearView.Server.Faults;
 using ClearView.Server.Live;
 using ClearView.Server.Posting;
+using ClearView.Server.Receiving;
 using ClearView.Server.Security;
 using ClearView.Server.Services;
 using ClearView.Server.Watching;
+
+using Grpc.AspNetCore.Server.Model;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection.Extensions;
@@ -129,6 +132,8 @@ internal static class ServerBuilder
         services.AddSingleton<StoredReadingsJudge>();
         services.AddSingleton<StudyData>();
         services.AddSingleton<LiveCharts>();
+        services.AddSingleton<LeftReadings>();
+        services.AddSingleton(new RecordingRoom(options.PostRoomBytes));
         services.AddSingleton<ReadingPoster>();
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
@@ -143,6 +148,7 @@ internal static class ServerBuilder
             grpc.Interceptors.Add<FaultInterceptor>();
             grpc.Interceptors.Add<AccessInterceptor>();
         }).AddServiceOptions<ReadingGrpcService>(grpc => grpc.MaxReceiveMessageSize = PostStream.MostUnansweredBytes);
+        services.Replace(ServiceDescriptor.Singleton(typeof(IServiceMethodProvider<>), typeof(ReceivingMethodProvider<>)));
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");
         services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());

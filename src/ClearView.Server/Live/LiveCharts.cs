@@ -64,10 +64,22 @@ internal sealed class LiveCharts(
     /// <summary>Says what a stored reading raises on the charts that it belongs to.</summary>
     /// <param name="entry">The reading, with its values.</param>
     /// <param name="sequence">Its place in the order of recording.</param>
-    [SuppressMessage("Design", "CA1031", Justification = AlreadyStored)]
     public async Task<IReadOnlyList<RaisedSignal>> CheckAsync(ReadingEntry entry, long sequence)
     {
-        List<RaisedSignal> raised = [];
+        var raised = new List<RaisedSignal>();
+        await TryCheckAsync(entry, sequence, raised).ConfigureAwait(false);
+        return raised;
+    }
+
+    /// <summary>Says what a stored reading raises on the charts that it belongs to.</summary>
+    /// <param name="entry">The reading, with its values.</param>
+    /// <param name="sequence">Its place in the order of recording.</param>
+    /// <param name="raised">Takes what it raises.</param>
+    /// <returns>Whether it was held against every one; why not is in the log.</returns>
+    [SuppressMessage("Design", "CA1031", Justification = AlreadyStored)]
+    public async Task<bool> TryCheckAsync(ReadingEntry entry, long sequence, List<RaisedSignal> raised)
+    {
+        var isWhole = true;
         try
         {
             var charts = Volatile.Read(ref _charts) ?? await ListAsync().ConfigureAwait(false);
@@ -87,19 +99,20 @@ internal sealed class LiveCharts(
             {
                 if (own is { } reading)
                 {
-                    raised.AddRange(await CheckAsync(chart, reading, entry.Id).ConfigureAwait(false));
+                    isWhole &= await TryCheckAsync(chart, reading, entry.Id, raised).ConfigureAwait(false);
                 }
             }
         }
         catch (Exception error)
         {
             LiveLog.ChartsNotListed(logger, error, entry.Id);
+            isWhole = false;
         }
 
         raised.Sort(static (one, other) => string.CompareOrdinal(one.ControlChartName.Name, other.ControlChartName.Name) is not 0 and var byName
             ? byName
             : one.MeasuredAt.CompareTo(other.MeasuredAt) is not 0 and var byTime ? byTime : one.Pattern.CompareTo(other.Pattern));
-        return raised;
+        return isWhole;
     }
 
     public void Dispose()
@@ -113,16 +126,17 @@ internal sealed class LiveCharts(
     }
 
     [SuppressMessage("Design", "CA1031", Justification = AlreadyStored)]
-    private async Task<List<RaisedSignal>> CheckAsync(WatchedChart chart, Quality.Series.SeriesReading reading, Guid id)
+    private async Task<bool> TryCheckAsync(WatchedChart chart, Quality.Series.SeriesReading reading, Guid id, List<RaisedSignal> raised)
     {
         try
         {
-            return await chart.AddAsync(reading, CancellationToken.None).ConfigureAwait(false);
+            raised.AddRange(await chart.AddAsync(reading, CancellationToken.None).ConfigureAwait(false));
+            return true;
         }
         catch (Exception error)
         {
             LiveLog.CheckFailed(logger, error, id, chart.Name.Name, chart.Name.Version);
-            return [];
+            return false;
         }
     }
 

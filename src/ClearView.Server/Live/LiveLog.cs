@@ -15,6 +15,12 @@ internal static partial class LiveLog
     [LoggerMessage(503, LogLevel.Warning, "Reading {ReadingId} is held against charts that lack what other servers recorded lately: the store cannot be read")]
     public static partial void OthersNotRead(ILogger logger, Exception error, Guid readingId);
 
+    [LoggerMessage(505, LogLevel.Information, "{Count} readings that a server left without their signals were held against the charts; {Raised} raised some")]
+    public static partial void LeftSettled(ILogger logger, int count, int raised);
+
+    [LoggerMessage(506, LogLevel.Warning, "Readings that a server left without their signals are not settled: the store failed")]
+    public static partial void LeftNotSettled(ILogger logger, Exception error);
+
     [LoggerMessage(504, LogLevel.Warning, "The list of charts cannot be read; the one of before is used on")]
     public static partial void ChartsNotListedAgain(ILogger logger, Exception error);
 }

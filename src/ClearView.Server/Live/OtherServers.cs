@@ -103,7 +103,8 @@ internal sealed class OtherServers(IRecordedStore recorded) : IDisposable
             }
         }
 
-        _ahead.UnionWith(page.Readings.Select(reading => reading.Sequence));
+        // A correction among them had the charts forgotten now; listed again and again behind a floor that hangs, it would each time.
+        _ahead.UnionWith(page.Seen);
         _ahead.RemoveWhere(sequence => sequence <= page.Through);
         _through = page.Through;
         return page.Through;

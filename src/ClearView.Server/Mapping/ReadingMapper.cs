@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 using ClearView.Records.Model;
 using ClearView.V1;
 
@@ -32,9 +34,13 @@ internal static class ReadingMapper
             Evaluation = evaluation.ToByteArray(),
             SoftwareVersion = SoftwareVersion.Text,
             Verdict = verdict is null ? [] : verdict.ToByteArray(),
-            Values = [.. evaluation.Values.Select(value => new MeasurandValue(value.Measurand, value.Value))],
+            Values = ValuesOf(evaluation),
         };
     }
+
+    /// <summary>The values of an evaluation, as series hold them.</summary>
+    public static ImmutableArray<MeasurandValue> ValuesOf(Evaluation evaluation) =>
+        [.. evaluation.Values.Select(value => new MeasurandValue(value.Measurand, value.Value))];
 
     /// <summary>The store's form of signals: a reading that holds nothing else. Empty where there are none.</summary>
     public static byte[] ToBytes(IReadOnlyList<RaisedSignal> signals) => new Reading { Signals = { signals } }.ToByteArray();

@@ -2,12 +2,30 @@ using ClearView.Server.Mapping;
 using ClearView.V1;
 
 using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+
+using Grpc.Core;
 
 namespace ClearView.Server.Posting;
 
 /// <summary>What came of posts, on the wire.</summary>
 internal static class PostAnswers
 {
+    // Room comes free as the disk takes readings, which is a matter of moments.
+    private static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(1);
+
+    /// <summary>The answer to a single post for which there is neither room nor a place to wait for it.</summary>
+    public static RpcException TurnedAway()
+    {
+        var status = new Google.Rpc.Status
+        {
+            Code = (int)Code.ResourceExhausted,
+            Message = "As many posts wait to be recorded as the server has room for. Try again later.",
+        };
+        status.Details.Add(Any.Pack(new RetryInfo { RetryDelay = RetryAfter.ToDuration() }));
+        return status.ToRpcException();
+    }
+
     /// <summary>The answer to a single post.</summary>
     /// <exception cref="Grpc.Core.RpcException">The post is refused.</exception>
     public static PostReadingResponse ToResponse(PostOutcome outcome) => outcome.Fault is { } fault

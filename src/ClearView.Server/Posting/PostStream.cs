@@ -2,9 +2,9 @@ using System.Diagnostics.CodeAnalysis;
 using System.Threading.Channels;
 
 using ClearView.Records.Model;
+using ClearView.Server.Mapping;
+using ClearView.Server.Receiving;
 using ClearView.V1;
-
-using Google.Protobuf;
 
 using Grpc.Core;
 
@@ -12,9 +12,11 @@ namespace ClearView.Server.Posting;
 
 /// <summary>
 /// One stream of posts. Reads, evaluates and hands over posts on one side while the other answers them in their order, so that the
-/// store finds many to commit together, and a lone one is answered at once.
+/// store finds many to commit together, and a lone one is answered at once. What is recorded is let go of, and its answer alone waits
+/// for a client that is slow to take it.
 /// </summary>
 /// <param name="poster">Takes posts.</param>
+/// <param name="recordingRoom">Room for posts of all streams that are not recorded yet.</param>
 /// <param name="source">Where they come from.</param>
 /// <param name="requests">The posts.</param>
 /// <param name="responses">Takes the answers.</param>
@@ -22,6 +24,7 @@ namespace ClearView.Server.Posting;
 /// <param name="stopping">Fires when the server stops.</param>
 internal sealed class PostStream(
     ReadingPoster poster,
+    RecordingRoom recordingRoom,
     PostSource source,
     IAsyncStreamReader<PostReadingsRequest> requests,
     IServerStreamWriter<PostReadingsResponse> responses,
@@ -42,7 +45,9 @@ internal sealed class PostStream(
     private readonly WriteLane _lane = new();
     private readonly PostRoom _room = new(MostUnanswered, MostUnansweredBytes);
     private readonly Channel<Taken> _taken = Channel.CreateUnbounded<Taken>(new UnboundedChannelOptions { SingleReader = true, SingleWriter = true });
+    private readonly Channel<Answer> _answers = Channel.CreateUnbounded<Answer>(new UnboundedChannelOptions { SingleReader = true, SingleWriter = true });
     private int _unflushed;
+    private int _unwritten;
 
     /// <summary>Readings that were stored.</summary>
     public long StoredCount { get; private set; }
@@ -60,6 +65,7 @@ internal sealed class PostStream(
     {
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancelled, stopping);
         var reading = ReadAsync(ending.Token);
+        var finishing = FinishAsync();
         try
         {
             await AnswerAsync().ConfigureAwait(false);
@@ -68,7 +74,7 @@ internal sealed class PostStream(
         {
             await ending.CancelAsync().ConfigureAwait(false);
             await reading.ConfigureAwait(false);
-            await SettleAsync().ConfigureAwait(false);
+            await finishing.ConfigureAwait(false);
         }
     }
 
@@ -78,14 +84,8 @@ internal sealed class PostStream(
     {
         try
         {
-            while (await NextAsync(ending).ConfigureAwait(false))
+            while (await TakeNextAsync(ending).ConfigureAwait(false))
             {
-                var request = requests.Current;
-                var post = request.Post ?? new PostReadingRequest();
-                var length = post.CalculateSize();
-                await _room.EnterAsync(length, ending).ConfigureAwait(false);
-                var pending = await poster.TakeAsync(post, length, source, _lane, ending).ConfigureAwait(false);
-                _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading));
             }
 
             _taken.Writer.Complete();
@@ -94,66 +94,103 @@ internal sealed class PostStream(
         {
             _taken.Writer.Complete(new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered.")));
         }
-        catch (InvalidProtocolBufferException)
-        {
-            _taken.Writer.Complete(new RpcException(new Status(StatusCode.InvalidArgument, "A message is no PostReadingsRequest; the stream cannot be read on.")));
-        }
         catch (Exception error)
         {
             _taken.Writer.Complete(error);
         }
     }
 
-    // The read is left behind rather than cancelled: cancelling it resets the stream, and the client would not see the status.
-    private async Task<bool> NextAsync(CancellationToken ending)
+    private async Task<bool> TakeNextAsync(CancellationToken ending)
     {
-        var next = requests.MoveNext(CancellationToken.None);
-        if (next.IsCompleted)
-        {
-            return await next.ConfigureAwait(false);
-        }
-
         try
         {
-            return await next.WaitAsync(ending).ConfigureAwait(false);
+            if (!await requests.NextAsync(ending).ConfigureAwait(false))
+            {
+                return false;
+            }
         }
-        catch (OperationCanceledException) when (ending.IsCancellationRequested)
+        catch (MalformedMessageException malformed)
         {
-            _ = next.ContinueWith(
-                static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
+            // Its bytes are let go of, but its answer waits in its place.
+            await _room.EnterAsync(0, ending).ConfigureAwait(false);
+            var fault = new PostFault(StatusCode.InvalidArgument, FieldFaults.Summary(1), [malformed.Violation]);
+            _taken.Writer.TryWrite(new Taken(new PendingPost(new PostReadingRequest(), PostOutcome.Refused(fault), null, null), 0, IncludeReading: false, Place: null));
+            return true;
+        }
+
+        var request = requests.Current;
+        var post = request.Post ?? new PostReadingRequest();
+        var length = post.CalculateSize();
+        await _room.EnterAsync(length, ending).ConfigureAwait(false);
+        var place = await recordingRoom.EnterAsync(length, ending).ConfigureAwait(false);
+        try
+        {
+            var pending = await poster.TakeAsync(post, length, source, _lane, ending).ConfigureAwait(false);
+            _taken.Writer.TryWrite(new Taken(pending, length, request.IncludeReading, place));
+            return true;
+        }
+        catch
+        {
+            place.Dispose();
             throw;
         }
     }
 
-    private async Task AnswerAsync()
+    // Goes on to the last post that was taken, also where nobody waits for its answer any more: what is stored belongs on the charts.
+    [SuppressMessage("Design", "CA1031", Justification = "Whatever goes wrong ends the stream, after what came before is answered.")]
+    private async Task FinishAsync()
     {
-        await foreach (var taken in _taken.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
+        try
         {
-            var outcome = await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false);
-            Count(outcome);
-            var response = PostAnswers.ToResponse(taken.Pending.Request, outcome, taken.IncludeReading);
-            var mayWait = !taken.IncludeReading && _unflushed < MostUnflushed && _taken.Reader.TryPeek(out var behind) && behind.Pending.IsReady;
-            _unflushed = mayWait ? _unflushed + 1 : 0;
-            responses.WriteOptions = mayWait ? Buffered : null;
-            await responses.WriteAsync(response, cancelled).ConfigureAwait(false);
-            _room.Leave(taken.Length);
+            await foreach (var taken in _taken.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
+            {
+                try
+                {
+                    _answers.Writer.TryWrite(await FinishAsync(taken).ConfigureAwait(false));
+                }
+                catch (Exception error)
+                {
+                    // Not stored, and not answered, as is nothing behind it: the client repeats it.
+                    _answers.Writer.TryComplete(error);
+                }
+            }
+
+            _answers.Writer.TryComplete();
+        }
+        catch (Exception error)
+        {
+            _answers.Writer.TryComplete(error);
         }
     }
 
-    // What is stored belongs on the charts, although nobody waits for the answer any more.
-    [SuppressMessage("Design", "CA1031", Justification = "The stream has ended already, with its own fault.")]
-    private async Task SettleAsync()
+    private async Task<Answer> FinishAsync(Taken taken)
     {
-        while (_taken.Reader.TryRead(out var taken))
+        using var place = taken.Place;
+        var outcome = await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false);
+        Count(outcome);
+
+        // A reading that is to be sent along is read again when its turn comes, unless that is now.
+        var isNext = Interlocked.Increment(ref _unwritten) == 1;
+        var response = PostAnswers.ToResponse(taken.Pending.Request, outcome, taken.IncludeReading && isNext);
+        var recalled = taken.IncludeReading && !isNext ? outcome.Stored?.Entry.Id : null;
+        var mayWait = !taken.IncludeReading && _unflushed < MostUnflushed && _taken.Reader.TryPeek(out var behind) && behind.Pending.IsReady;
+        _unflushed = mayWait ? _unflushed + 1 : 0;
+        return new Answer(response, recalled, taken.Length, mayWait);
+    }
+
+    private async Task AnswerAsync()
+    {
+        await foreach (var answer in _answers.Reader.ReadAllAsync(CancellationToken.None).ConfigureAwait(false))
         {
-            try
+            if (answer.Recalled is { } id)
             {
-                Count(await poster.FinishAsync(taken.Pending, source.Caller).ConfigureAwait(false));
+                answer.Response.Acknowledgement.Reading = await poster.RecallAsync(id, cancelled).ConfigureAwait(false);
             }
-            catch (Exception)
-            {
-                // Not stored, and not answered: the client repeats it.
-            }
+
+            responses.WriteOptions = answer.MayWait ? Buffered : null;
+            await responses.WriteAsync(answer.Response, cancelled).ConfigureAwait(false);
+            Interlocked.Decrement(ref _unwritten);
+            _room.Leave(answer.Length);
         }
     }
 
@@ -164,5 +201,7 @@ internal sealed class PostStream(
         RefusedCount += outcome.Fault is null ? 0 : 1;
     }
 
-    private readonly record struct Taken(PendingPost Pending, int Length, bool IncludeReading);
+    private readonly record struct Taken(PendingPost Pending, int Length, bool IncludeReading, IDisposable? Place);
+
+    private readonly record struct Answer(PostReadingsResponse Response, Guid? Recalled, int Length, bool MayWait);
 }

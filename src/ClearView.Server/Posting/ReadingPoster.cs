@@ -127,6 +127,11 @@ internal sealed class ReadingPoster(
         return PostedBody.IsSame(appended.Reading, pending.Request) ? Known(appended.Reading) : Conflict(appended.Reading, pending.Request);
     }
 
+    /// <summary>Reads a stored reading again, to send it; <see langword="null"/> where it is retired meanwhile.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    public async Task<Reading?> RecallAsync(Guid id, CancellationToken cancellationToken) =>
+        await store.FindAsync(id, cancellationToken).ConfigureAwait(false) is { } stored ? ReadingMapper.ToReading(stored) : null;
+
     private static string LineOf(PostReadingRequest request) => request.Measurement?.Identification?.Line ?? "";
 
     // A correction takes its reading out of the charts, which is for those of its line as well.

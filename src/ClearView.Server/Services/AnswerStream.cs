@@ -1,4 +1,6 @@
 using ClearView.Server.Hosting;
+using ClearView.Server.Receiving;
+using ClearView.V1;
 
 using Grpc.Core;
 
@@ -23,18 +25,20 @@ internal sealed class AnswerStream<TRequest, TResponse>(
 
     /// <summary>Answers every message until the client has closed its side.</summary>
     /// <param name="answer">Answers one message.</param>
+    /// <param name="refuse">Answers one that cannot be read.</param>
     /// <param name="cancellationToken">Fires when the client has gone.</param>
     /// <exception cref="RpcException">The server is stopping; everything that was worked out has been sent.</exception>
-    public async Task RunAsync(Func<TRequest, ValueTask<TResponse>> answer, CancellationToken cancellationToken)
+    public async Task RunAsync(
+        Func<TRequest, ValueTask<TResponse>> answer, Func<FieldViolation, TResponse> refuse, CancellationToken cancellationToken)
     {
         try
         {
             _next = requests.MoveNext(CancellationToken.None);
-            while (await ArrivedAsync().ConfigureAwait(false))
+            while (await ArrivedAsync().ConfigureAwait(false) is { } arrived)
             {
-                var request = requests.Current;
+                var request = arrived.Fault is null ? requests.Current : default;
                 _next = requests.MoveNext(CancellationToken.None);
-                var response = await answer(request).ConfigureAwait(false);
+                var response = arrived.Fault is { } fault ? refuse(fault) : await answer(request!).ConfigureAwait(false);
                 await SendAsync(response, cancellationToken).ConfigureAwait(false);
             }
         }
@@ -50,17 +54,20 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         await _writing.ConfigureAwait(false);
     }
 
-    private async ValueTask<bool> ArrivedAsync()
+    // What comes next: a message, or why it is none; null at the end of the stream.
+    private async ValueTask<Arrival?> ArrivedAsync()
     {
-        // What has arrived is answered, even where the server is stopping.
-        if (_next.IsCompleted)
-        {
-            return await _next.ConfigureAwait(false);
-        }
-
         try
         {
-            return await _next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
+            // What has arrived is answered, even where the server is stopping.
+            var isMessage = _next.IsCompleted
+                ? await _next.ConfigureAwait(false)
+                : await _next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
+            return isMessage ? new Arrival(null) : null;
+        }
+        catch (MalformedMessageException malformed)
+        {
+            return new Arrival(malformed.Violation);
         }
         catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
         {
@@ -82,4 +89,6 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         responses.WriteOptions = mayWait ? Buffered : null;
         await responses.WriteAsync(response, cancellationToken).ConfigureAwait(false);
     }
+
+    private readonly record struct Arrival(FieldViolation? Fault);
 }

@@ -43,15 +43,27 @@ internal sealed class EvaluationGrpcService(
         IAsyncStreamReader<EvaluateManyRequest> requestStream,
         IServerStreamWriter<EvaluateManyResponse> responseStream,
         ServerCallContext context) =>
-        ServeAsync(requestStream, responseStream, context, AnswerSize.Small, AnswerAsync, static (request, response) => (1, response.Refusal is null ? 0 : 1));
+        ServeAsync(
+            requestStream,
+            responseStream,
+            context,
+            AnswerSize.Small,
+            AnswerAsync,
+            static refusal => new EvaluateManyResponse { Refusal = refusal },
+            static response => (1, response.Refusal is null ? 0 : 1));
 
     public override Task EvaluateBatches(
         IAsyncStreamReader<EvaluateBatchesRequest> requestStream,
         IServerStreamWriter<EvaluateBatchesResponse> responseStream,
         ServerCallContext context) =>
-        ServeAsync(requestStream, responseStream, context, AnswerSize.Large, AnswerAsync, static (request, response) => (
-            request.Measurements.Count,
-            response.Refusal is null ? response.Outcomes.Count(outcome => outcome.Refusal is not null) : request.Measurements.Count));
+        ServeAsync(
+            requestStream,
+            responseStream,
+            context,
+            AnswerSize.Large,
+            AnswerAsync,
+            static refusal => new EvaluateBatchesResponse { Refusal = refusal },
+            static response => (response.Outcomes.Count, response.Outcomes.Count(outcome => outcome.Refusal is not null)));
 
     private async Task ServeAsync<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requests,
@@ -59,7 +71,8 @@ internal sealed class EvaluationGrpcService(
         ServerCallContext context,
         AnswerSize size,
         Func<TRequest, StreamMethods, CancellationToken, ValueTask<TResponse>> answer,
-        Func<TRequest, TResponse, (int Specimens, int Refused)> count)
+        Func<Refusal, TResponse> refuse,
+        Func<TResponse, (int Specimens, int Refused)> count)
     {
         openStreams.Add(context.GetHttpContext().Response);
         var chosen = new StreamMethods(methods);
@@ -68,19 +81,21 @@ internal sealed class EvaluationGrpcService(
         try
         {
             await new AnswerStream<TRequest, TResponse>(requests, responses, openStreams, size).RunAsync(
-                async request =>
-                {
-                    var response = await answer(request, chosen, context.CancellationToken).ConfigureAwait(false);
-                    var (specimens, refused) = count(request, response);
-                    specimenCount += specimens;
-                    refusedCount += refused;
-                    return response;
-                },
+                async request => Counted(await answer(request, chosen, context.CancellationToken).ConfigureAwait(false)),
+                malformed => Counted(refuse(new Refusal { FieldViolations = { malformed } })),
                 context.CancellationToken).ConfigureAwait(false);
         }
         finally
         {
             EvaluationLog.StreamEnded(logger, specimenCount, refusedCount);
+        }
+
+        TResponse Counted(TResponse response)
+        {
+            var (specimens, refused) = count(response);
+            specimenCount += specimens;
+            refusedCount += refused;
+            return response;
         }
     }
 

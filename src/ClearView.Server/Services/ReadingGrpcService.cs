@@ -17,6 +17,7 @@ internal sealed class ReadingGrpcService(
     IRecordedStore recorded,
     IPictureStore pictures,
     ReadingPoster poster,
+    RecordingRoom recordingRoom,
     WatchPace pace,
     OpenStreams openStreams,
     ILogger<ReadingGrpcService> logger)
@@ -31,7 +32,10 @@ internal sealed class ReadingGrpcService(
     public override async Task<PostReadingResponse> PostReading(PostReadingRequest request, ServerCallContext context)
     {
         var source = PostSource.Of(context);
-        var pending = await poster.TakeAsync(request, request.CalculateSize(), source, lane: null, context.CancellationToken).ConfigureAwait(false);
+        var length = request.CalculateSize();
+        using var place = await recordingRoom.EnterOrTurnAwayAsync(length, context.CancellationToken).ConfigureAwait(false)
+            ?? throw PostAnswers.TurnedAway();
+        var pending = await poster.TakeAsync(request, length, source, lane: null, context.CancellationToken).ConfigureAwait(false);
         return PostAnswers.ToResponse(await poster.FinishAsync(pending, source.Caller).ConfigureAwait(false));
     }
 
@@ -41,7 +45,8 @@ internal sealed class ReadingGrpcService(
         ServerCallContext context)
     {
         openStreams.Add(context.GetHttpContext().Response);
-        var stream = new PostStream(poster, PostSource.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
+        var stream = new PostStream(
+            poster, recordingRoom, PostSource.Of(context), requestStream, responseStream, context.CancellationToken, openStreams.Stopping);
         try
         {
             await stream.RunAsync().ConfigureAwait(false);

@@ -147,6 +147,37 @@ public abstract class RecordedBehaviour : IAsyncDisposable
     }
 
     [Fact]
+    public async Task ListLeft_AServerThatEndedBeforeTheSignals_GivesItsReadingUntilItIsSettled()
+    {
+        var left = await Append(1, entry => entry with { AwaitsSignals = true });
+        var settled = await Append(2, entry => entry with { AwaitsSignals = true });
+        await Append(3);
+        await Recorded.SettleAsync(settled, new byte[] { 1 });
+        Assert.Empty(await Recorded.ListLeftAsync(Token));
+
+        await _temporary.ReopenAsync();
+        Assert.Equal([left.Sequence], await Recorded.ListLeftAsync(Token));
+        await _temporary.ReopenAsync();
+        Assert.Equal([left.Sequence], await Recorded.ListLeftAsync(Token));
+        await Recorded.SettleAsync(left, new byte[] { 2 });
+        await _temporary.ReopenAsync();
+
+        Assert.Empty(await Recorded.ListLeftAsync(Token));
+        Assert.Equal([[2], [1], []], (await Listed(new RecordedQuery())).Select(reading => reading.Signals.ToArray()));
+    }
+
+    [Fact]
+    public async Task ListLeft_SettledWithoutSignals_GivesNothing()
+    {
+        var readings = await Task.WhenAll(Enumerable.Range(0, 20).Select(number => Append(number, entry => entry with { AwaitsSignals = number % 2 == 0 })));
+        await Task.WhenAll(readings.Where((_, i) => i % 2 == 0).Select(reading => Recorded.SettleAsync(reading, ReadOnlyMemory<byte>.Empty)));
+        await _temporary.ReopenAsync();
+
+        Assert.Empty(await Recorded.ListLeftAsync(Token));
+        Assert.Equal(0L, _temporary.Scalar("SELECT count(*) FROM awaited_signal"));
+    }
+
+    [Fact]
     public async Task Settle_Again_KeepsTheFirst()
     {
         var reading = await Append(1);

@@ -80,6 +80,33 @@ public sealed class OthersTests(PostgresCluster cluster) : IAsyncDisposable
         Assert.Equal(overtaking, rest.Through);
     }
 
+    [Fact]
+    public async Task ListOthers_CorrectionBehindAFloorThatHangs_IsBrokenOnceAndNotWhereItIsKnown()
+    {
+        await using var first = await _temporary.OpenAnotherAsync();
+        await using var second = await _temporary.OpenAnotherAsync();
+        await AppendAsync(first, 1);
+        var known = await AppendAsync(second, 2);
+        await using var holder = new NpgsqlConnection(_temporary.ConnectionString + ";Search Path=clearview;Pooling=false");
+        await holder.OpenAsync(Token);
+        await using (var hang = new NpgsqlCommand("SELECT pg_advisory_lock_shared(-1 - 2 * @floor)", holder))
+        {
+            hang.Parameters.AddWithValue("floor", known);
+            await hang.ExecuteNonQueryAsync(Token);
+        }
+
+        var correction = await AppendAsync(second, 3, entry => entry with { Corrects = TemporaryStore.Id(1), CorrectionNote = new byte[] { 1 } });
+
+        var broken = await first.Recorded.ListOthersAsync(new OthersQuery(known, None, ["haze"]), Token);
+        Assert.Equal((true, known), (broken.IsBroken, broken.Through));
+        Assert.Equal([correction], broken.Seen);
+        var later = await AppendAsync(second, 4);
+        var rest = await first.Recorded.ListOthersAsync(new OthersQuery(broken.Through, broken.Seen.ToHashSet(), ["haze"]), Token);
+        Assert.Equal((false, known), (rest.IsBroken, rest.Through));
+        Assert.Equal([later], rest.Readings.Select(reading => reading.Sequence));
+        Assert.Equal([later], rest.Seen);
+    }
+
     private static async Task<long> AppendAsync(IStore store, int number, Func<ReadingEntry, ReadingEntry>? change = null) =>
         (await store.Readings.AppendAsync(TemporaryStore.Entry(number, change), Token)).Reading.Sequence;
 }

@@ -85,12 +85,12 @@ public sealed class ServerSettingsTests : IDisposable
         [
             "--listen", "192.0.2.7:5180", "--access", "keys", "--certificate", "server.pem", "--certificate-key", "server.key",
             "--certificate-password-file", "password.txt", "--client-certificate-authorities", "plant.pem",
-            "--key-requests-per-second", "50", "--key-streams", "4",
+            "--key-requests-per-second", "50", "--key-streams", "4", "--post-room-bytes", "16777216",
         ]);
 
         Assert.Equal(IPEndPoint.Parse("192.0.2.7:5180"), options.Listen);
         Assert.Equal(AccessMode.Keys, options.Access);
-        Assert.Equal((50, 4), (options.KeyRequestsPerSecond, options.KeyStreams));
+        Assert.Equal((50, 4, 16_777_216), (options.KeyRequestsPerSecond, options.KeyStreams, options.PostRoomBytes));
         Assert.Equal(
             ["server.pem", "server.key", "password.txt", "plant.pem"],
             [options.Certificate, options.CertificateKey, options.CertificatePasswordFile, options.ClientCertificateAuthorities]);
@@ -122,6 +122,9 @@ public sealed class ServerSettingsTests : IDisposable
     [InlineData("keyRequestsPerSecond: must be 1 to 1000000", "--key-requests-per-second", "0")]
     [InlineData("keyRequestsPerSecond: \"-1\" is not a whole number", "--key-requests-per-second", "-1")]
     [InlineData("keyStreams: must be 1 to 1000", "--key-streams", "1001")]
+    [InlineData("postRoomBytes: must be 16777216 to 68719476736", "--post-room-bytes", "16777215")]
+    [InlineData("postRoomBytes: must be 16777216 to 68719476736", "--post-room-bytes", "68719476737")]
+    [InlineData("postRoomBytes: \"256 MB\" is not a whole number", "--post-room-bytes", "256 MB")]
     [InlineData("not one of Open, Keys", "--access", "everyone")]
     [InlineData("not one of", "--log-level", "loud")]
     [InlineData("not one of", "--log-level", "2")]

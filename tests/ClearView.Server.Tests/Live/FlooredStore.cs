@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 using ClearView.Records.Model;
 
 namespace ClearView.Server.Tests.Live;
@@ -23,4 +25,6 @@ internal sealed class FlooredStore : IRecordedStore
     public Task<OthersPage> ListOthersAsync(OthersQuery query, CancellationToken cancellationToken) => throw new NotSupportedException();
 
     public Task SettleAsync(StoredReading reading, ReadOnlyMemory<byte> signals) => throw new NotSupportedException();
+
+    public Task<ImmutableArray<long>> ListLeftAsync(CancellationToken cancellationToken) => throw new NotSupportedException();
 }

@@ -1,5 +1,6 @@
 using System.Net;
 
+using ClearView.Records.Model;
 using ClearView.Records.Postgres;
 using ClearView.Records.Tests.Postgres;
 using ClearView.Server.Configuration;
@@ -10,6 +11,8 @@ using Grpc.Net.Client;
 
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+
+using Npgsql;
 
 namespace ClearView.Server.Tests.Services;
 
@@ -97,6 +100,50 @@ public sealed class SignalsAcrossServersTests : IAsyncDisposable
         Assert.Contains((await PostAsync(both[0], 2, 2.9)).Signals, signal => signal.Pattern == ControlPattern.BeyondLimits);
     }
 
+    // A transaction that hangs keeps everything behind it listed again and again; the correction has the charts read anew once.
+    [Fact]
+    public async Task Post_CorrectionsBehindAFloorThatHangs_ReadsTheChartAnewOncePerCorrection()
+    {
+        var connectionString = _cluster.CreateDatabase();
+        var store = PostgresConnectionString.Describe(connectionString);
+        CountingSeriesStore? counting = null;
+        GrpcChannel[] both =
+        [
+            await StartAsync(store, services => services.Replace(ServiceDescriptor.Singleton<ISeriesStore>(
+                provider => counting = new CountingSeriesStore(provider.GetRequiredService<IStore>().Series)))),
+            await StartAsync(store),
+        ];
+        await ChartsOf(both[0]).StoreControlChartAsync(ChartExamples.Store(), cancellationToken: Token);
+        await PostAsync(both[1], 0, 2);
+        await PostAsync(both[0], 1, 2);
+        await using var hanging = await HangAsync(connectionString);
+        await PostAsync(both[0], 2, 2);
+        var before = counting!.Reads;
+
+        await CorrectAsync(both[1], 3, corrects: 0, haze: 2.1);
+        await PostAsync(both[1], 4, 2);
+        for (var i = 5; i < 10; i++)
+        {
+            await PostAsync(both[0], i, 2);
+        }
+
+        Assert.Equal(before + 1, counting.Reads);
+        await CorrectAsync(both[1], 10, corrects: 4, haze: 1.9);
+        for (var i = 11; i < 16; i++)
+        {
+            await PostAsync(both[0], i, 2);
+        }
+
+        Assert.Equal(before + 2, counting.Reads);
+
+        // The chart holds what took the places: 2.26 is 0.36 from 1.9, and 0.26 from the 2 that was corrected.
+        await hanging.CloseAsync();
+        Assert.Equal(
+            [ControlPattern.SpreadBeyondLimits],
+            (await ReadingsOf(both[0]).PostReadingAsync(ChartExamples.Post(16, 4, 2.28), cancellationToken: Token)).Signals.Select(signal => signal.Pattern));
+        Assert.Equal(before + 2, counting.Reads);
+    }
+
     private static ControlChartService.ControlChartServiceClient ChartsOf(GrpcChannel channel) => new(channel);
 
     private static ReadingService.ReadingServiceClient ReadingsOf(GrpcChannel channel) => new(channel);
@@ -104,7 +151,24 @@ public sealed class SignalsAcrossServersTests : IAsyncDisposable
     private static Task<PostReadingResponse> PostAsync(GrpcChannel channel, int number, double haze) =>
         ReadingsOf(channel).PostReadingAsync(ChartExamples.Post(number, number, haze), cancellationToken: Token).ResponseAsync;
 
-    private async Task<GrpcChannel> StartAsync(string store)
+    private static Task<PostReadingResponse> CorrectAsync(GrpcChannel channel, int number, int corrects, double haze)
+    {
+        var post = ChartExamples.Post(number, corrects, haze);
+        post.Corrects = new Correction { ReadingId = ChartExamples.Post(corrects, corrects, haze).ReadingId, Reason = "wrong roll typed", Person = "E. Marsh" };
+        return ReadingsOf(channel).PostReadingAsync(post, cancellationToken: Token).ResponseAsync;
+    }
+
+    // A transaction that took its place in the order of recording and does not end, as others see it: by its lock.
+    private static async Task<NpgsqlConnection> HangAsync(string connectionString)
+    {
+        var hanging = new NpgsqlConnection(connectionString + ";Search Path=clearview;Pooling=false");
+        await hanging.OpenAsync(Token);
+        await using var hang = new NpgsqlCommand("SELECT pg_advisory_lock_shared(-1 - 2 * last_value) FROM reading_sequence", hanging);
+        await hang.ExecuteNonQueryAsync(Token);
+        return hanging;
+    }
+
+    private async Task<GrpcChannel> StartAsync(string store, Action<IServiceCollection>? replaceServices = null)
     {
         var server = ClearViewServer.Build(
             new ServerOptions
@@ -113,7 +177,11 @@ public sealed class SignalsAcrossServersTests : IAsyncDisposable
                 Store = store,
                 LogLevel = Microsoft.Extensions.Logging.LogLevel.None,
             },
-            services => services.Replace(ServiceDescriptor.Singleton<TimeProvider>(_clock)));
+            services =>
+            {
+                services.Replace(ServiceDescriptor.Singleton<TimeProvider>(_clock));
+                replaceServices?.Invoke(services);
+            });
         _servers.Add(server);
         await server.StartAsync(Token);
         var channel = GrpcChannel.ForAddress(server.Address);
