@@ -105,7 +105,7 @@ public sealed class KilledSignalsTests : IDisposable
                 await posts.WriteAsync(Next(), Token);
             }
         }
-        catch (Exception error) when (error is RpcException or InvalidOperationException)
+        catch (Exception error) when (error is RpcException or InvalidOperationException or IOException)
         {
             // The server is gone.
         }
