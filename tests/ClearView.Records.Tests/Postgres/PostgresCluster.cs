@@ -25,16 +25,29 @@ public sealed class PostgresCluster : IDisposable
     /// <summary>Makes the cluster and starts it.</summary>
     public PostgresCluster()
     {
-        if (Environment.IsPrivilegedProcess)
-        {
-            Run("chown", "postgres", _folder);
-        }
-
+        HandOver();
         RunAsUser(Path.Combine(_programs, "initdb"), "-D", Data, "-U", "clearview", "-A", "trust", "-E", "UTF8", "--no-locale");
         Start();
     }
 
+    private PostgresCluster(string baseBackup, string recoverySettings)
+    {
+        Run("cp", "-a", baseBackup, Data);
+        File.AppendAllText(Path.Combine(Data, "postgresql.auto.conf"), recoverySettings);
+        File.WriteAllText(Path.Combine(Data, "recovery.signal"), "");
+        HandOver();
+        Start();
+    }
+
+    /// <summary>The folder of the cluster, which it may write into.</summary>
+    public string Folder => _folder;
+
     private string Data => Path.Combine(_folder, "data");
+
+    /// <summary>Starts a copy of a base backup, which recovers from an archive of the log.</summary>
+    /// <param name="baseBackup">The folder of the base backup.</param>
+    /// <param name="recoverySettings">Settings of the recovery, in lines.</param>
+    public static PostgresCluster Recover(string baseBackup, string recoverySettings) => new(baseBackup, recoverySettings);
 
     /// <summary>Makes an empty database.</summary>
     /// <returns>Its connection string.</returns>
@@ -49,6 +62,19 @@ public sealed class PostgresCluster : IDisposable
         command.ExecuteNonQuery();
         return ConnectionString(name);
     }
+
+    /// <summary>Runs a client program of PostgreSQL against the cluster.</summary>
+    /// <param name="program">Its name, for example "pg_dump".</param>
+    /// <param name="arguments">Its arguments, but for host, port and user.</param>
+    /// <exception cref="InvalidOperationException">It failed.</exception>
+    public void RunClient(string program, params string[] arguments) => Run(
+        Path.Combine(_programs, program),
+        ["--host=127.0.0.1", string.Create(CultureInfo.InvariantCulture, $"--port={_port}"), "--username=clearview", .. arguments]);
+
+    /// <summary>The connection string of a database.</summary>
+    /// <param name="database">Its name.</param>
+    public string ConnectionString(string database) =>
+        string.Create(CultureInfo.InvariantCulture, $"Host=127.0.0.1;Port={_port};Username=clearview;Database={database}");
 
     /// <summary>Starts the cluster and waits until it takes connections.</summary>
     public void Start() => RunAsUser(
@@ -142,6 +168,11 @@ public sealed class PostgresCluster : IDisposable
         }
     }
 
-    private string ConnectionString(string database) =>
-        string.Create(CultureInfo.InvariantCulture, $"Host=127.0.0.1;Port={_port};Username=clearview;Database={database}");
+    private void HandOver()
+    {
+        if (Environment.IsPrivilegedProcess)
+        {
+            Run("chown", "-R", "postgres", _folder);
+        }
+    }
 }
