@@ -118,11 +118,12 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
     [InlineData("UPDATE retired_month SET readings = readings + 1", ChainFault.RecordChanged)]
     [InlineData("UPDATE retired_month SET next_tick = next_tick + 25920000000000", ChainFault.RecordChanged)]
     [InlineData("DELETE FROM retired_month", ChainFault.RecordMissing)]
+    [InlineData("UPDATE correction SET line = 'line 2'", ChainFault.PartWithoutRecord)]
     public async Task Verify_WhatWasRemovedOtherwise_IsABreak(string change, ChainFault fault)
     {
         await FillAsync();
         await RetireAsync();
-        foreach (var table in new[] { "reading", "reading_2026_02", "reading_id", "retired_month" })
+        foreach (var table in new[] { "reading", "reading_2026_02", "reading_id", "retired_month", "correction" })
         {
             _temporary.Scalar($"ALTER TABLE {table} DISABLE TRIGGER ALL");
         }
