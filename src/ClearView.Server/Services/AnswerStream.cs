@@ -1,0 +1,85 @@
+using ClearView.Server.Hosting;
+
+using Grpc.Core;
+
+namespace ClearView.Server.Services;
+
+/// <summary>One stream on which each message is answered by itself, in order. The next one is read while the one before is answered.</summary>
+/// <param name="requests">The messages.</param>
+/// <param name="responses">Takes the answers.</param>
+/// <param name="openStreams">Tells when the server stops.</param>
+/// <param name="size">How large the answers are.</param>
+internal sealed class AnswerStream<TRequest, TResponse>(
+    IAsyncStreamReader<TRequest> requests, IServerStreamWriter<TResponse> responses, OpenStreams openStreams, AnswerSize size)
+{
+    // Small answers that go out together.
+    private const int MostUnflushed = 32;
+
+    private static readonly WriteOptions Buffered = new(WriteFlags.BufferHint);
+
+    private Task<bool> _next = Task.FromResult(false);
+    private Task _writing = Task.CompletedTask;
+    private int _unflushed;
+
+    /// <summary>Answers every message until the client has closed its side.</summary>
+    /// <param name="answer">Answers one message.</param>
+    /// <param name="cancellationToken">Fires when the client has gone.</param>
+    /// <exception cref="RpcException">The server is stopping; everything that was worked out has been sent.</exception>
+    public async Task RunAsync(Func<TRequest, ValueTask<TResponse>> answer, CancellationToken cancellationToken)
+    {
+        try
+        {
+            _next = requests.MoveNext(CancellationToken.None);
+            while (await ArrivedAsync().ConfigureAwait(false))
+            {
+                var request = requests.Current;
+                _next = requests.MoveNext(CancellationToken.None);
+                var response = await answer(request).ConfigureAwait(false);
+                await SendAsync(response, cancellationToken).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            // A read that is under way is left behind rather than cancelled: cancelling it resets the stream, and the client would not
+            // see the status.
+            _ = _next.ContinueWith(
+                static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
+            await _writing.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+
+        await _writing.ConfigureAwait(false);
+    }
+
+    private async ValueTask<bool> ArrivedAsync()
+    {
+        // What has arrived is answered, even where the server is stopping.
+        if (_next.IsCompleted)
+        {
+            return await _next.ConfigureAwait(false);
+        }
+
+        try
+        {
+            return await _next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
+        {
+            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
+        }
+    }
+
+    private async ValueTask SendAsync(TResponse response, CancellationToken cancellationToken)
+    {
+        if (size == AnswerSize.Large)
+        {
+            await _writing.ConfigureAwait(false);
+            _writing = Task.Run(() => responses.WriteAsync(response, cancellationToken), CancellationToken.None);
+            return;
+        }
+
+        var mayWait = _unflushed < MostUnflushed && _next.IsCompleted;
+        _unflushed = mayWait ? _unflushed + 1 : 0;
+        responses.WriteOptions = mayWait ? Buffered : null;
+        await responses.WriteAsync(response, cancellationToken).ConfigureAwait(false);
+    }
+}
