@@ -1,6 +1,3 @@
-using System.Runtime.CompilerServices;
-
-using ClearView.Client.Calls;
 using ClearView.V1;
 
 namespace ClearView.Client;
@@ -18,18 +15,15 @@ public sealed partial class ClearViewClient
     /// <param name="cancellationToken">Gives the call up; readings without an answer may be stored nevertheless.</param>
     /// <returns>One answer per reading, in their order; one that is refused for good is answered so.</returns>
     /// <exception cref="ClearViewCallException">The server could not be reached, not again, or cannot take readings; trying again is safe.</exception>
-    public async IAsyncEnumerable<PostReadingsResponse> PostManyAsync(
-        IAsyncEnumerable<PostReadingRequest> requests,
-        bool includeReadings = false,
-        [EnumeratorCancellation] CancellationToken cancellationToken = default)
+    public IAsyncEnumerable<PostReadingsResponse> PostManyAsync(
+        IAsyncEnumerable<PostReadingRequest> requests, bool includeReadings = false, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(requests);
-        using var stream = new ResumingStream<PostReadingsRequest, PostReadingsResponse>(
-            call => _readings.PostReadings(call), static (request, response) => request.Post.ReadingId == response.ReadingId, _servers, _options);
-        var posts = requests.Select(request => new PostReadingsRequest { Post = request, IncludeReading = includeReadings });
-        await foreach (var response in stream.RunAsync(posts, cancellationToken).ConfigureAwait(false))
-        {
-            yield return response;
-        }
+        return ResumeAsync(
+            requests.Select(request => new PostReadingsRequest { Post = request, IncludeReading = includeReadings }),
+            call => _readings.PostReadings(call),
+            static (request, response) => request.Post.ReadingId == response.ReadingId,
+            MostUnansweredSpecimens,
+            cancellationToken);
     }
 }

@@ -15,6 +15,9 @@ namespace ClearView.Client;
 /// </remarks>
 public sealed partial class ClearViewClient : IAsyncDisposable
 {
+    private const int MostUnansweredSpecimens = 256;
+    private const int MostUnansweredBatches = 8;
+
     private readonly string _servers;
     private readonly ClearViewClientOptions _options;
     private readonly GrpcChannel _channel;
@@ -112,16 +115,36 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     /// <param name="cancellationToken">Gives the call up.</param>
     /// <returns>One answer per request, in their order; a specimen that cannot be evaluated is answered with its violations.</returns>
     /// <exception cref="ClearViewCallException">The server could not be reached, or not again.</exception>
-    public async IAsyncEnumerable<EvaluateManyResponse> EvaluateManyAsync(
-        IAsyncEnumerable<EvaluateManyRequest> requests, [EnumeratorCancellation] CancellationToken cancellationToken = default)
+    public IAsyncEnumerable<EvaluateManyResponse> EvaluateManyAsync(
+        IAsyncEnumerable<EvaluateManyRequest> requests, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(requests);
-        using var stream = new ResumingStream<EvaluateManyRequest, EvaluateManyResponse>(
-            call => _evaluations.EvaluateMany(call), static (request, response) => request.CorrelationId == response.CorrelationId, _servers, _options);
-        await foreach (var response in stream.RunAsync(requests, cancellationToken).ConfigureAwait(false))
-        {
-            yield return response;
-        }
+        return ResumeAsync(
+            requests,
+            call => _evaluations.EvaluateMany(call),
+            static (request, response) => request.CorrelationId == response.CorrelationId,
+            MostUnansweredSpecimens,
+            cancellationToken);
+    }
+
+    /// <summary>Evaluates many specimens over one stream, in batches under one method; nothing is stored.</summary>
+    /// <param name="requests">The batches of 1 to 200 measurements, read as the server takes them.</param>
+    /// <param name="cancellationToken">Gives the call up.</param>
+    /// <returns>
+    /// One answer per batch, in their order, with an outcome per measurement; a specimen, or a batch, that cannot be evaluated is answered
+    /// with its violations.
+    /// </returns>
+    /// <exception cref="ClearViewCallException">The server could not be reached, or not again.</exception>
+    public IAsyncEnumerable<EvaluateBatchesResponse> EvaluateBatchesAsync(
+        IAsyncEnumerable<EvaluateBatchesRequest> requests, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(requests);
+        return ResumeAsync(
+            requests,
+            call => _evaluations.EvaluateBatches(call),
+            static (request, response) => request.CorrelationId == response.CorrelationId,
+            MostUnansweredBatches,
+            cancellationToken);
     }
 
     /// <summary>Evaluates a measurement and stores both. When this returns, the reading is on durable storage.</summary>
@@ -253,6 +276,22 @@ public sealed partial class ClearViewClient : IAsyncDisposable
     }
 
     // A fault after the first answer is the caller's to see: the store may have changed since, so that nothing is taken up halfway.
+    private async IAsyncEnumerable<TResponse> ResumeAsync<TRequest, TResponse>(
+        IAsyncEnumerable<TRequest> requests,
+        Func<CallOptions, AsyncDuplexStreamingCall<TRequest, TResponse>> begin,
+        Func<TRequest, TResponse, bool> belongs,
+        int mostUnanswered,
+        [EnumeratorCancellation] CancellationToken cancellationToken)
+        where TRequest : class
+        where TResponse : class
+    {
+        using var stream = new ResumingStream<TRequest, TResponse>(begin, belongs, _servers, _options, mostUnanswered);
+        await foreach (var response in stream.RunAsync(requests, cancellationToken).ConfigureAwait(false))
+        {
+            yield return response;
+        }
+    }
+
     private async IAsyncEnumerable<T> StreamAsync<T>(
         Func<CallOptions, AsyncServerStreamingCall<T>> start, [EnumeratorCancellation] CancellationToken cancellationToken)
     {

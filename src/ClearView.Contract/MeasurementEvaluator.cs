@@ -23,27 +23,17 @@ public static class MeasurementEvaluator
     /// <param name="measurement">The measurement as it came; <see langword="null"/> is a violation, not an exception.</param>
     /// <param name="method">The method, or why there is none; its violations come first.</param>
     /// <param name="clock">The clock that bounds the time of measurement.</param>
+    /// <param name="omitSpectra">Whether to leave the reduced spectra out of the evaluation.</param>
     /// <returns>The evaluation, or every violation found, fields named as "measurement.conditions.aperture_mm".</returns>
-    public static EvaluationOutcome Evaluate(Measurement? measurement, MethodChoice method, TimeProvider clock)
+    public static EvaluationOutcome Evaluate(Measurement? measurement, MethodChoice method, TimeProvider clock, bool omitSpectra = false)
     {
         ArgumentNullException.ThrowIfNull(method);
         ArgumentNullException.ThrowIfNull(clock);
         var violations = new Violations();
-        Optics.Evaluations.Method? domainMethod = ReadMethod(method, violations);
-        return Evaluate(measurement, "measurement", method, domainMethod, clock, violations) is { } evaluated
+        Optics.Evaluations.Method? domainMethod = method.Read(violations);
+        return Evaluate(measurement, "measurement", method, domainMethod, clock, omitSpectra, violations) is { } evaluated
             ? EvaluationOutcome.Accepted(evaluated.Wire)
             : EvaluationOutcome.Refused(violations.ToImmutable());
-    }
-
-    /// <summary>Reads the method of a request, once for all of its measurements.</summary>
-    internal static Optics.Evaluations.Method? ReadMethod(MethodChoice choice, Violations violations)
-    {
-        foreach (FieldViolation violation in choice.Violations)
-        {
-            violations.Add(violation.Field, $"{violation.Description}");
-        }
-
-        return choice.Method is null ? null : MethodReader.Read(choice.Method, "method", violations);
     }
 
     /// <summary>Validates and evaluates one measurement of a request.</summary>
@@ -54,6 +44,7 @@ public static class MeasurementEvaluator
         MethodChoice choice,
         Optics.Evaluations.Method? domainMethod,
         TimeProvider clock,
+        bool omitSpectra,
         Violations violations)
     {
         if (measurement is null)
@@ -80,7 +71,7 @@ public static class MeasurementEvaluator
             return null;
         }
 
-        V1.Evaluation wire = EvaluationWriter.Write(evaluation, uncertainty, measurement, method);
+        V1.Evaluation wire = EvaluationWriter.Write(evaluation, uncertainty, measurement, method, omitSpectra);
         wire.MethodName = choice.Name?.Clone();
         return new EvaluatedMeasurement(evaluation, wire);
     }

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 
+using ClearView.Contract.Mapping;
+using ClearView.Contract.Validation;
 using ClearView.V1;
 
 namespace ClearView.Contract;
@@ -7,6 +9,8 @@ namespace ClearView.Contract;
 /// <summary>The method that a request chose, by itself or by a name; or why there is none.</summary>
 public sealed class MethodChoice
 {
+    private ReadMethod? _read;
+
     private MethodChoice(Method? method, MethodName? name, ImmutableArray<FieldViolation> violations)
     {
         Method = method;
@@ -14,7 +18,7 @@ public sealed class MethodChoice
         Violations = violations;
     }
 
-    /// <summary>The method, not yet checked; <see langword="null"/> when there are violations.</summary>
+    /// <summary>The method, not yet checked, nor to be changed any more; <see langword="null"/> when there are violations.</summary>
     public Method? Method { get; }
 
     /// <summary>The name and version that it was found under; <see langword="null"/> where the request brought the method itself.</summary>
@@ -22,6 +26,28 @@ public sealed class MethodChoice
 
     /// <summary>Every field at fault in the choice itself.</summary>
     public ImmutableArray<FieldViolation> Violations { get; }
+
+    /// <summary>Reads the method, once however many measurements are evaluated under the choice.</summary>
+    /// <param name="violations">Takes what is at fault in the choice or in the method.</param>
+    /// <returns>The method; <see langword="null"/> when something is at fault.</returns>
+    internal Optics.Evaluations.Method? Read(Violations violations)
+    {
+        // Two threads may both read it: they find the same.
+        (Optics.Evaluations.Method? method, Violations found) = _read ??= Read();
+        violations.AddAll(found);
+        return method;
+    }
+
+    private ReadMethod Read()
+    {
+        var found = new Violations();
+        foreach (FieldViolation violation in Violations)
+        {
+            found.Add(violation.Field, $"{violation.Description}");
+        }
+
+        return new ReadMethod(Method is null ? null : MethodReader.Read(Method, "method", found), found);
+    }
 
     /// <summary>A method that the request brought.</summary>
     /// <param name="method">The method; <see langword="null"/> is a violation of "method_choice".</param>
@@ -47,4 +73,6 @@ public sealed class MethodChoice
         violations.IsDefaultOrEmpty
             ? throw new ArgumentException("A choice without a method needs a reason.", nameof(violations))
             : new(null, null, violations);
+
+    private sealed record ReadMethod(Optics.Evaluations.Method? Method, Violations Found);
 }

@@ -19,17 +19,22 @@ public static class SpecimensEvaluator
     /// <param name="measurements">The measurements as they came, 1 to <see cref="MostMeasurements"/>; another number is a violation.</param>
     /// <param name="method">The method, or why there is none; its violations come first.</param>
     /// <param name="clock">The clock that bounds the times of measurement.</param>
+    /// <param name="omitSpectra">Whether to leave the reduced spectra out of the evaluations.</param>
     /// <param name="cancellationToken">Stops the work between two measurements.</param>
     /// <returns>The answer, or every violation found, fields named as "measurements[2].conditions.aperture_mm".</returns>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public static SpecimensOutcome Evaluate(
-        IReadOnlyList<Measurement> measurements, MethodChoice method, TimeProvider clock, CancellationToken cancellationToken = default)
+        IReadOnlyList<Measurement> measurements,
+        MethodChoice method,
+        TimeProvider clock,
+        bool omitSpectra = false,
+        CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(measurements);
         ArgumentNullException.ThrowIfNull(method);
         ArgumentNullException.ThrowIfNull(clock);
         var violations = new Violations();
-        Optics.Evaluations.Method? domainMethod = MeasurementEvaluator.ReadMethod(method, violations);
+        Optics.Evaluations.Method? domainMethod = method.Read(violations);
         if (measurements.Count is 0 or > MostMeasurements)
         {
             violations.Add("measurements", $"had {measurements.Count} measurements; expected 1 to {MostMeasurements}.");
@@ -43,9 +48,14 @@ public static class SpecimensEvaluator
         {
             cancellationToken.ThrowIfCancellationRequested();
             var own = new Violations();
-            if (MeasurementEvaluator.Evaluate(measurements[i], $"measurements[{i}]", method, domainMethod, clock, own) is { } one)
+            if (MeasurementEvaluator.Evaluate(measurements[i], $"measurements[{i}]", method, domainMethod, clock, omitSpectra, own) is { } one)
             {
                 evaluated.Add(one);
+            }
+
+            if (own.IsEmpty)
+            {
+                continue;
             }
 
             foreach (FieldViolation violation in own.ToImmutable().Where(v => told.Add((v.Field, v.Description))))

@@ -45,6 +45,35 @@ public class MeasurementEvaluatorTests
     }
 
     [Fact]
+    public void Evaluate_SpectraLeftOut_ChangesNothingElse()
+    {
+        Evaluation whole = Accept(WireExamples.Normalised());
+
+        Evaluation without = MeasurementEvaluator
+            .Evaluate(WireExamples.Normalised(), MethodChoice.Given(WireExamples.Method()), WireExamples.Clock, omitSpectra: true).Evaluation!;
+
+        Assert.NotNull(whole.Spectra);
+        Assert.Null(without.Spectra);
+        whole.Spectra = null;
+        Assert.Equal(whole, without);
+    }
+
+    [Fact]
+    public void Evaluate_SameChoiceAgain_FindsTheSameFaultsEachTime()
+    {
+        Method faulty = WireExamples.Method();
+        faulty.HazeStandard = HazeStandard.Unspecified;
+        var choice = MethodChoice.Given(faulty);
+
+        for (int i = 0; i < 3; i++)
+        {
+            EvaluationOutcome outcome = MeasurementEvaluator.Evaluate(WireExamples.Normalised(), choice, WireExamples.Clock);
+
+            Assert.Equal("method.haze_standard", Assert.Single(outcome.Violations).Field);
+        }
+    }
+
+    [Fact]
     public void Evaluate_EveryValue_SaysWhatItRestsOn()
     {
         Evaluation evaluation = Accept(WireExamples.Normalised());

@@ -66,11 +66,11 @@ public class SpecimensEvaluatorTests
         cancellation.Cancel();
 
         Assert.Throws<OperationCanceledException>(() => SpecimensEvaluator.Evaluate(
-            [WireExamples.Normalised()], MethodChoice.Given(WireExamples.Method()), WireExamples.Clock, cancellation.Token));
+            [WireExamples.Normalised()], MethodChoice.Given(WireExamples.Method()), WireExamples.Clock, cancellationToken: cancellation.Token));
     }
 
     private static SpecimensOutcome Evaluate(Measurement[] measurements, Method method) =>
-        SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(method), WireExamples.Clock, TestContext.Current.CancellationToken);
+        SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(method), WireExamples.Clock, cancellationToken: TestContext.Current.CancellationToken);
 
     private static SpecimenMean Mean(SpecimensOutcome outcome, string measurand) =>
         outcome.Response!.Means.Single(mean => mean.Measurand == measurand);

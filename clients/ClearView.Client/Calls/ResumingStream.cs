@@ -16,19 +16,18 @@ namespace ClearView.Client.Calls;
 /// <param name="belongs">Whether an answer is one to a request.</param>
 /// <param name="servers">The servers' addresses, for messages.</param>
 /// <param name="options">Patience.</param>
+/// <param name="mostUnanswered">Requests that are sent before they are answered: enough to keep the line busy; what is unanswered is kept for a repeat.</param>
 internal sealed class ResumingStream<TRequest, TResponse>(
     Func<CallOptions, AsyncDuplexStreamingCall<TRequest, TResponse>> begin,
     Func<TRequest, TResponse, bool> belongs,
     string servers,
-    ClearViewClientOptions options) : IDisposable
+    ClearViewClientOptions options,
+    int mostUnanswered) : IDisposable
     where TRequest : class
     where TResponse : class
 {
-    // Enough to keep the line busy; what is unanswered has to be kept for a repeat.
-    private const int MostUnanswered = 256;
-
     private readonly ConcurrentQueue<TRequest> _unanswered = new();
-    private readonly SemaphoreSlim _room = new(MostUnanswered);
+    private readonly SemaphoreSlim _room = new(mostUnanswered);
     private readonly Channel<TRequest> _input = Channel.CreateBounded<TRequest>(1);
 
     /// <summary>Sends every request and gives every answer, in the order of the requests.</summary>

@@ -151,7 +151,7 @@ internal sealed class EvaluateCommand : DocumentedCommand
         }
         if (client is null)
         {
-            var outcome = SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(withoutTrials), _clock, cancellation);
+            var outcome = SpecimensEvaluator.Evaluate(measurements, MethodChoice.Given(withoutTrials), _clock, cancellationToken: cancellation);
             return outcome.Response
                 ?? throw new UsageException($"--mean: {string.Join("; ", outcome.Violations.Select(violation => $"{violation.Field} {violation.Description}"))}");
         }

@@ -19,15 +19,10 @@ public static class SpecimensJudge
     {
         ArgumentNullException.ThrowIfNull(measurements);
         ArgumentNullException.ThrowIfNull(specification);
-        SpecimensOutcome outcome = SpecimensEvaluator.Evaluate(measurements, specification.MethodChoice, clock, cancellationToken);
+        SpecimensOutcome outcome = SpecimensEvaluator.Evaluate(measurements, specification.MethodChoice, clock, omitSpectra: true, cancellationToken);
         if (!outcome.IsAccepted)
         {
             return StudyOutcome<JudgeSpecimensResponse>.Refused(outcome.Violations);
-        }
-
-        foreach (Evaluation evaluation in outcome.Response.Evaluations)
-        {
-            evaluation.Spectra = null;
         }
 
         Verdict verdict = measurements.Count == 1

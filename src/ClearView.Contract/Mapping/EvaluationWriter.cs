@@ -1,7 +1,11 @@
+using System.Collections.Immutable;
+
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Evaluations;
 using ClearView.Optics.Transmission;
 using ClearView.Optics.Uncertainty;
+
+using Google.Protobuf.Collections;
 
 namespace ClearView.Contract.Mapping;
 
@@ -12,21 +16,25 @@ internal static class EvaluationWriter
     private const double SuspectPercent = 1.5;
 
     public static V1.Evaluation Write(
-        Evaluation evaluation, EvaluatedUncertainty? uncertainty, V1.Measurement measurement, V1.Method method)
+        Evaluation evaluation, EvaluatedUncertainty? uncertainty, V1.Measurement measurement, V1.Method method, bool omitSpectra)
     {
         var wire = new V1.Evaluation
         {
             Method = method.Clone(),
             CieDataVersion = CieTables.VersionId,
-            Values = { evaluation.Values.Select(value => Write(value, uncertainty?.Measured)) },
-            Caveats = { evaluation.Caveats.Select(Write) },
-            Conformity = { FindingsWriter.Conformity(evaluation, measurement.Conditions) },
             LightBarrier = FindingsWriter.LightBarrier(evaluation.LightBarrier),
             ScreenColour = FindingsWriter.ScreenColour(evaluation.Colour),
-            DifferenceWords = { FindingsWriter.DifferenceWords(evaluation) },
-            Scattering = evaluation.Scans is null ? null : FindingsWriter.Scattering(evaluation.Scans),
+            Scattering = FindingsWriter.Scattering(evaluation.Scattering),
             AtReferenceThickness = WriteScaled(evaluation.AtReferenceThickness, uncertainty),
         };
+        Write(evaluation.Values, uncertainty?.Measured, wire.Values);
+        foreach (Caveat caveat in evaluation.Caveats)
+        {
+            wire.Caveats.Add(Write(caveat));
+        }
+
+        FindingsWriter.AddConformity(evaluation, measurement.Conditions, wire.Conformity);
+        FindingsWriter.AddDifferenceWords(evaluation, wire.DifferenceWords);
         if (uncertainty is { Measured.NotConfirmed: { IsEmpty: false } notConfirmed })
         {
             wire.Caveats.Add(new V1.Caveat
@@ -39,7 +47,7 @@ internal static class EvaluationWriter
 
         if (evaluation.Scans is { } scans)
         {
-            wire.Spectra = Write(scans, measurement.Scans, uncertainty?.Measured.Spectra);
+            wire.Spectra = omitSpectra ? null : Write(scans, measurement.Scans, uncertainty?.Measured.Spectra);
             AddUnitCaveat(wire, measurement.Scans.Normalised, scans);
         }
 
@@ -57,8 +65,8 @@ internal static class EvaluationWriter
         {
             ThicknessUm = scaled.Scaling.ReferenceThicknessUm,
             RefractiveIndexSource = scaled.Scaling.Index.Description,
-            Values = { scaled.Evaluation.Values.Select(value => Write(value, uncertainty?.AtReferenceThickness)) },
         };
+        Write(scaled.Evaluation.Values, uncertainty?.AtReferenceThickness, wire.Values);
         if (scaled.BulkHaze is { } haze)
         {
             wire.BulkHazePercent = haze.Percent;
@@ -68,6 +76,15 @@ internal static class EvaluationWriter
         }
 
         return wire;
+    }
+
+    private static void Write(ImmutableArray<MeasuredValue> values, UncertaintyReport? uncertainty, RepeatedField<V1.MeasuredValue> wire)
+    {
+        wire.Capacity = values.Length;
+        foreach (MeasuredValue value in values)
+        {
+            wire.Add(Write(value, uncertainty));
+        }
     }
 
     private static V1.MeasuredValue Write(MeasuredValue value, UncertaintyReport? uncertainty)
@@ -106,8 +123,12 @@ internal static class EvaluationWriter
         {
             Code = (V1.CaveatCode)caveat.Code,
             Message = caveat.Message,
-            Measurands = { caveat.Measurands.Select(measurand => measurand.Id) },
         };
+        foreach (Measurand measurand in caveat.Measurands)
+        {
+            wire.Measurands.Add(measurand.Id);
+        }
+
         if (caveat.Range is { } range)
         {
             wire.FromNm = range.FromNm;
@@ -143,8 +164,13 @@ internal static class EvaluationWriter
 
     private static void AddUnitCaveat(V1.Evaluation wire, V1.NormalisedScans? sent, TransmittanceScans scans)
     {
+        if (sent is not { TransmittanceUnit: V1.TransmittanceUnit.Percent })
+        {
+            return;
+        }
+
         double highestPercent = 100 * scans.Total.Fractions.ToArray().Max();
-        if (sent is { TransmittanceUnit: V1.TransmittanceUnit.Percent } && highestPercent < SuspectPercent)
+        if (highestPercent < SuspectPercent)
         {
             wire.Caveats.Add(new V1.Caveat
             {

@@ -1,9 +1,12 @@
+using System.Collections.Immutable;
+
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Evaluations;
-using ClearView.Optics.Transmission;
 using ClearView.Optics.Transmission.Bands;
 using ClearView.Optics.Transmission.Conformity;
 using ClearView.Optics.Transmission.Scattering;
+
+using Google.Protobuf.Collections;
 
 namespace ClearView.Contract.Mapping;
 
@@ -35,12 +38,15 @@ internal static class FindingsWriter
         return new V1.ScreenColour { Hex = screen.Hex, InGamut = screen.IsInGamut };
     }
 
-    public static IEnumerable<string> DifferenceWords(Evaluation evaluation) =>
-        evaluation is { Colour: { } colour, Method.ReferenceColour: { } reference }
-            ? ColourShift.Between(reference, colour.Lab).Words(SmallestNamedDifference)
-            : [];
+    public static void AddDifferenceWords(Evaluation evaluation, RepeatedField<string> wire)
+    {
+        if (evaluation is { Colour: { } colour, Method.ReferenceColour: { } reference })
+        {
+            wire.AddRange(ColourShift.Between(reference, colour.Lab).Words(SmallestNamedDifference));
+        }
+    }
 
-    public static V1.ScatteringFit? Scattering(TransmittanceScans scans) => ScatteringExponent.Fit(scans) is { } fit
+    public static V1.ScatteringFit? Scattering(ScatteringExponent? exponent) => exponent is { } fit
         ? new V1.ScatteringFit
         {
             Exponent = fit.Exponent,
@@ -50,15 +56,22 @@ internal static class FindingsWriter
         }
         : null;
 
-    public static IEnumerable<V1.ConformityFinding> Conformity(Evaluation evaluation, V1.Conditions conditions) =>
-        ConformityStatement.Of(evaluation.Method.HazeStandard, evaluation.Method.Luminous, evaluation.Haze, Read(conditions))
-            .Select(finding => new V1.ConformityFinding
+    public static void AddConformity(Evaluation evaluation, V1.Conditions conditions, RepeatedField<V1.ConformityFinding> wire)
+    {
+        ImmutableArray<ConformityFinding> findings =
+            ConformityStatement.Of(evaluation.Method.HazeStandard, evaluation.Method.Luminous, evaluation.Haze, Read(conditions));
+        wire.Capacity = findings.Length;
+        foreach (ConformityFinding finding in findings)
+        {
+            wire.Add(new V1.ConformityFinding
             {
                 Clause = finding.Clause,
                 Requirement = finding.Requirement,
                 Outcome = (V1.ConformityOutcome)finding.Outcome,
                 Reason = finding.Reason,
             });
+        }
+    }
 
     private static RecordedConditions Read(V1.Conditions conditions) => new()
     {

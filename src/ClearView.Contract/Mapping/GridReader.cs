@@ -47,7 +47,7 @@ internal static class GridReader
             valid = false;
         }
 
-        return valid ? WavelengthGrid.Regular(grid.StartNm, grid.StepNm, (int)grid.Count) : null;
+        return valid ? SharedGrids.Regular(grid.StartNm, grid.StepNm, (int)grid.Count) : null;
     }
 
     public static WavelengthGrid? ReadIrregular(IReadOnlyList<double> wavelengthNm, string path, Violations violations)

@@ -69,22 +69,10 @@ internal static class ScansReader
     /// <summary>Hazemeter readings; <see langword="null"/> when something is at fault.</summary>
     public static HazemeterReadings? ReadHazemeter(V1.HazemeterReadings readings, string path, Violations violations)
     {
-        bool valid = true;
-        foreach ((string field, double value) in new[]
-        {
-            ("incident_reading", readings.IncidentReading),
-            ("total_reading", readings.TotalReading),
-            ("instrument_scatter_reading", readings.InstrumentScatterReading),
-            ("specimen_scatter_reading", readings.SpecimenScatterReading),
-        })
-        {
-            if (!double.IsFinite(value))
-            {
-                violations.Add($"{path}.{field}", $"was {value}; expected a finite number.");
-                valid = false;
-            }
-        }
-
+        bool valid = IsFinite("incident_reading", readings.IncidentReading)
+            & IsFinite("total_reading", readings.TotalReading)
+            & IsFinite("instrument_scatter_reading", readings.InstrumentScatterReading)
+            & IsFinite("specimen_scatter_reading", readings.SpecimenScatterReading);
         if (valid && readings.IncidentReading <= 0)
         {
             violations.Add($"{path}.incident_reading", $"was {readings.IncidentReading}; expected above 0.");
@@ -105,6 +93,17 @@ internal static class ScansReader
         {
             violations.Add(path, $"do not reduce to a transmittance: {unphysical.Message}");
             return null;
+        }
+
+        bool IsFinite(string field, double value)
+        {
+            if (double.IsFinite(value))
+            {
+                return true;
+            }
+
+            violations.Add($"{path}.{field}", $"was {value}; expected a finite number.");
+            return false;
         }
     }
 

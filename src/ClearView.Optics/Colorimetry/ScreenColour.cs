@@ -12,6 +12,8 @@ public readonly record struct ScreenColour(byte Red, byte Green, byte Blue, bool
     // A channel may miss [0, 1] by this through rounding of the printed matrices (four decimals).
     private const double GamutRounding = 5e-4;
 
+    private static readonly Tristimulus ScreenWhite = WhitePoint.Of(LightAndObserver.D65Degree2);
+
     /// <summary>For example "#FFF8E1".</summary>
     public string Hex => string.Create(CultureInfo.InvariantCulture, $"#{Red:X2}{Green:X2}{Blue:X2}");
 
@@ -20,8 +22,7 @@ public readonly record struct ScreenColour(byte Red, byte Green, byte Blue, bool
     /// <param name="white">Its white point.</param>
     public static ScreenColour From(Tristimulus colour, Tristimulus white)
     {
-        Tristimulus screenWhite = WhitePoint.Of(LightAndObserver.D65Degree2);
-        Tristimulus adapted = Adapt(colour, white, screenWhite);
+        Tristimulus adapted = Adapt(colour, white, ScreenWhite);
         double x = adapted.X / 100;
         double y = adapted.Y / 100;
         double z = adapted.Z / 100;

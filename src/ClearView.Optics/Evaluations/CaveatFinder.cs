@@ -45,7 +45,7 @@ internal static class CaveatFinder
             Add(found, CaveatCode.DiffuseAboveTotal, $"Diffuse transmittance ({diffuse.Percent:0.##} %) exceeds total ({total.Percent:0.##} %).", HazeFamily);
         }
 
-        return found.ToImmutable();
+        return found.DrainToImmutable();
     }
 
     public static ImmutableArray<Caveat> OfSpectra(
@@ -89,7 +89,7 @@ internal static class CaveatFinder
             Add(found, CaveatCode.WithdrawnStandard, $"ASTM D1925 is withdrawn: for comparison with old records only.", [Measurands.YellownessIndexD1925]);
         }
 
-        return found.ToImmutable();
+        return found.DrainToImmutable();
     }
 
     public static ImmutableArray<Caveat> OfLightBarrier(TransmittanceScans scans, Method method)
@@ -114,7 +114,7 @@ internal static class CaveatFinder
                 LightBarrierScreen.Range);
         }
 
-        return found.ToImmutable();
+        return found.DrainToImmutable();
     }
 
     public static ImmutableArray<Caveat> OfScaling(TransmittanceScans scans, ThicknessScaling scaling)
@@ -138,7 +138,7 @@ internal static class CaveatFinder
                 [Measurands.Haze]);
         }
 
-        return found.ToImmutable();
+        return found.DrainToImmutable();
     }
 
     public static Caveat OfRefusedScaling(UnphysicalTransmittanceException unphysical) =>
@@ -146,13 +146,17 @@ internal static class CaveatFinder
 
     private static void AddMethod(ImmutableArray<Caveat>.Builder found, Method method, ScanKind scans)
     {
-        IEnumerable<LightAndObserver?> lights = [method.Luminous, method.Colour, method.Metamerism?.TestLight];
-        foreach (Illuminant illuminant in lights.OfType<LightAndObserver>().Select(light => light.Illuminant).Distinct())
+        Illuminant luminous = method.Luminous.Illuminant;
+        Illuminant colour = method.Colour.Illuminant;
+        AddExtension(found, luminous);
+        if (colour != luminous)
         {
-            foreach (SpectralRange range in illuminant.Extension)
-            {
-                Add(found, CaveatCode.IlluminantRangeExtended, $"Illuminant {illuminant} was not given over {range}: its end value was held there.", [], range);
-            }
+            AddExtension(found, colour);
+        }
+
+        if (method.Metamerism?.TestLight.Illuminant is { } test && test != luminous && test != colour)
+        {
+            AddExtension(found, test);
         }
 
         HazeStandard standard = method.HazeStandard;
@@ -169,6 +173,14 @@ internal static class CaveatFinder
         {
             string wanted = expected == ScanKind.Hazemeter ? "hazemeter readings" : "spectral scans";
             Add(found, CaveatCode.ProcedureMismatch, $"{standard} is written for {wanted}.", LuminousFamily);
+        }
+    }
+
+    private static void AddExtension(ImmutableArray<Caveat>.Builder found, Illuminant illuminant)
+    {
+        foreach (SpectralRange range in illuminant.Extension)
+        {
+            Add(found, CaveatCode.IlluminantRangeExtended, $"Illuminant {illuminant} was not given over {range}: its end value was held there.", [], range);
         }
     }
 

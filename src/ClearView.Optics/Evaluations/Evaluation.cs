@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 using ClearView.Optics.Colorimetry;
 using ClearView.Optics.Transmission;
 using ClearView.Optics.Transmission.Bands;
+using ClearView.Optics.Transmission.Scattering;
 
 namespace ClearView.Optics.Evaluations;
 
@@ -11,6 +13,7 @@ namespace ClearView.Optics.Evaluations;
 public sealed class Evaluation
 {
     private ImmutableArray<MeasuredValue> _values;
+    private StrongBox<ScatteringExponent?>? _scattering;
 
     /// <summary>The method.</summary>
     public required Method Method { get; init; }
@@ -55,6 +58,10 @@ public sealed class Evaluation
     /// <summary>The evaluation scaled to a reference thickness; <see langword="null"/> where it was not asked for or is refused.</summary>
     public ScaledEvaluation? AtReferenceThickness { get; init; }
 
+    /// <summary>Fit of the spectral haze to a power of the wavelength; <see langword="null"/> where it cannot be fitted.</summary>
+    public ScatteringExponent? Scattering =>
+        (_scattering ??= new StrongBox<ScatteringExponent?>(Scans is null ? null : ScatteringExponent.Fit(Scans))).Value;
+
     /// <summary>What to be wary of.</summary>
     public required ImmutableArray<Caveat> Caveats { get; init; }
 
@@ -63,7 +70,7 @@ public sealed class Evaluation
 
     private ImmutableArray<MeasuredValue> ReadAll()
     {
-        var values = ImmutableArray.CreateBuilder<MeasuredValue>(Measurand.All.Length);
+        var values = ImmutableArray.CreateBuilder<MeasuredValue>(Scans is null ? 4 : Measurand.All.Length);
         foreach (Measurand measurand in Measurand.All)
         {
             Add(measurand);

@@ -163,7 +163,7 @@ public static class Measurands
 
     /// <summary>Exponent n of spectral haze ∝ λ^−n over 400-700 nm.</summary>
     public static Measurand ScatteringExponent { get; } = OfSpectrum(
-        "scattering_exponent", "Scattering exponent", "n", "", "power-law fit, 400-700 nm", "diffuse transmittance by wavelength, with haze above 0 at five or more within 400-700 nm", SpectralQuantities.ScatteringExponentOf);
+        "scattering_exponent", "Scattering exponent", "n", "", "power-law fit, 400-700 nm", "diffuse transmittance by wavelength, with haze above 0 at five or more within 400-700 nm", SpectralQuantities.ScatteringExponentOf, e => e.Scattering?.Exponent);
 
     /// <summary>Mean and greatest transmittance over each named band, %.</summary>
     public static ImmutableArray<Measurand> OfNamedBands { get; } = [.. Band.All.SelectMany(band => OfBand(band))];
@@ -274,13 +274,13 @@ public static class Measurands
         $"{Spectral}; {standard} and an initial yellowness index in the method");
 
     private static Measurand OfSpectrum(
-        string id, string name, string symbol, string unit, string standard, string needs, Func<TransmittanceScans, SpectralGradient?> read) =>
+        string id, string name, string symbol, string unit, string standard, string needs, Func<TransmittanceScans, SpectralGradient?> read, Func<Evaluation, double?>? value = null) =>
         new(
             id,
             name,
             symbol,
             unit,
-            e => e.Scans is { } scans ? read(scans)?.Value : null,
+            value ?? (e => e.Scans is { } scans ? read(scans)?.Value : null),
             e => new MeasuredBasis(standard, null, "none: spectral values as measured", e.Scans?.Grid.IntervalNm),
             null,
             needs,

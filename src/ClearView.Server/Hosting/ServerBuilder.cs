@@ -138,7 +138,7 @@ internal static class ServerBuilder
         services.AddSingleton<EvaluateMeasurement>(provider =>
         {
             var clock = provider.GetRequiredService<TimeProvider>();
-            return (measurement, method) => MeasurementEvaluator.Evaluate(measurement, method, clock);
+            return (measurement, method, omitSpectra) => MeasurementEvaluator.Evaluate(measurement, method, clock, omitSpectra);
         });
         services.AddGrpc(grpc =>
         {

@@ -65,7 +65,7 @@ internal sealed class ReadingPoster(
             var method = specification is not null && request.MethodChoiceCase == PostReadingRequest.MethodChoiceOneofCase.None
                 ? specification.MethodChoice
                 : await methods.ResolveAsync(request.Method, request.MethodName, cancellationToken).ConfigureAwait(false);
-            var outcome = evaluate(request.Measurement, method);
+            var outcome = evaluate(request.Measurement, method, omitSpectra: false);
             violations.AddRange(outcome.Violations);
             if (violations.Count > 0 || !outcome.IsAccepted)
             {

@@ -35,7 +35,7 @@ internal sealed class StoredReadingsJudge(IReadingStore store, EvaluateMeasureme
     private JudgeReadingsResponse JudgeOne(Reading reading, ResolvedSpecification specification)
     {
         var again = !specification.Method.Equals(reading.Evaluation.Method);
-        var outcome = again ? evaluate(reading.Measurement, specification.MethodChoice) : null;
+        var outcome = again ? evaluate(reading.Measurement, specification.MethodChoice, omitSpectra: true) : null;
         return new JudgeReadingsResponse
         {
             ReadingIds = { reading.ReadingId },

@@ -8,8 +8,8 @@ internal sealed class EchoAnswers
     /// <summary>To a specimen of a stream, under its correlation identifier.</summary>
     public Evaluation Evaluation { get; set; } = new();
 
-    /// <summary>To several specimens.</summary>
-    public EvaluateSpecimensResponse Specimens { get; set; } = new();
+    /// <summary>To a batch of a stream, under its correlation identifier.</summary>
+    public EvaluateBatchesResponse Batch { get; set; } = new();
 
     /// <summary>To a post.</summary>
     public PostReadingResponse Post { get; set; } = new();

@@ -17,6 +17,14 @@ internal sealed class EchoEvaluations(EchoAnswers answers) : EvaluationService.E
         }
     }
 
-    public override Task<EvaluateSpecimensResponse> EvaluateSpecimens(EvaluateSpecimensRequest request, ServerCallContext context) =>
-        Task.FromResult(answers.Specimens);
+    public override async Task EvaluateBatches(
+        IAsyncStreamReader<EvaluateBatchesRequest> requestStream, IServerStreamWriter<EvaluateBatchesResponse> responseStream, ServerCallContext context)
+    {
+        while (await requestStream.MoveNext(context.CancellationToken))
+        {
+            // The stored answer is of one batch; under another identifier it is made anew around the same outcomes.
+            var answer = new EvaluateBatchesResponse { CorrelationId = requestStream.Current.CorrelationId, Outcomes = { answers.Batch.Outcomes } };
+            await responseStream.WriteAsync(answer, context.CancellationToken);
+        }
+    }
 }

@@ -6,18 +6,15 @@ using Method = ClearView.V1.Method;
 
 namespace ClearView.Benchmarks.Evaluating;
 
-/// <summary>Evaluation without storing, beside an echo of the same messages on the same kind of socket.</summary>
-/// <remarks>
-/// A message of EvaluateMany holds one measurement: the stream has no batches. Batches of measurements are known to EvaluateSpecimens
-/// alone, a call by itself. Both ends share the process, and both sides have the contract's own client without anything around it.
-/// </remarks>
+/// <summary>Evaluation without storing, beside an echo of the same messages on the same kind of socket: singly, and in batches.</summary>
+/// <remarks>Both ends share the process, and both sides have the contract's own client without anything around it.</remarks>
 internal static class EvaluateStreamLoad
 {
-    private const int MessagesPerRound = 20_000;
-    private const int SpectralMessagesPerRound = 2_000;
+    private const int HazemeterCount = 20_000;
+    private const int SpectralCount = 2_000;
     private const int BatchSize = 100;
 
-    /// <summary>Runs rounds and prints messages per second and their ratio.</summary>
+    /// <summary>Runs rounds and prints readings per second and their ratio.</summary>
     /// <param name="arguments">The number of rounds, or nothing.</param>
     public static async Task RunAsync(IReadOnlyList<string> arguments)
     {
@@ -31,51 +28,58 @@ internal static class EvaluateStreamLoad
         EvaluationService.EvaluationServiceClient plain = new(echo.Channel);
 
         var film = PostedFilm.Post(0);
-        var small = Enumerable.Range(0, MessagesPerRound)
+        var small = Enumerable.Range(0, HazemeterCount)
             .Select(i => PostedHazemeter.Measurement(i, film.Measurement.MeasuredAt.ToDateTimeOffset(), "line 3", "L-7")).ToArray();
-        var spectral = Enumerable.Range(0, SpectralMessagesPerRound).Select(i => PostedFilm.Post(i).Measurement).ToArray();
-        Console.WriteLine("One message of EvaluateMany is one measurement; its contract has no batches.");
-        await StreamAsync("hazemeter readings", small, PostedHazemeter.Method);
-        await StreamAsync("2 x 81 points, spectra left out of the answer", spectral, film.Method);
-        await BatchesAsync(small);
+        var spectral = Enumerable.Range(0, SpectralCount).Select(i => PostedFilm.Post(i).Measurement).ToArray();
+        await BatchesAsync("hazemeter readings", small, PostedHazemeter.Method);
+        await BatchesAsync("2 x 81 points, spectra left out of the answer", spectral, film.Method);
+        await SinglesAsync("hazemeter readings", small, PostedHazemeter.Method);
+        await SinglesAsync("2 x 81 points, spectra left out of the answer", spectral, film.Method);
 
-        async Task StreamAsync(string name, Measurement[] measurements, Method method)
+        async Task SinglesAsync(string name, Measurement[] measurements, Method method)
         {
             EvaluateManyRequest[] requests = [.. measurements.Select((measurement, i) => new EvaluateManyRequest
             {
                 CorrelationId = FormattableString.Invariant($"{i}"), Measurement = measurement, Method = method, OmitSpectra = true,
             })];
-            answers.Evaluation = await MessageStream.RunAsync(real, requests);
-            await MessageStream.RunAsync(plain, requests);
+            answers.Evaluation = (await RunAsync(real)).Evaluation;
+            await RunAsync(plain);
             Console.WriteLine();
             Console.WriteLine(FormattableString.Invariant(
                 $"EvaluateMany, {name}: {requests[0].CalculateSize()} bytes per request, {answers.Evaluation.CalculateSize()} per evaluation; {requests.Length} messages per round"));
             await AlternatingRounds.RunAsync(
-                rounds, requests.Length, "echo", "evaluation", () => (() => MessageStream.RunAsync(plain, requests), () => MessageStream.RunAsync(real, requests)));
+                rounds, requests.Length, "echo", "evaluation", () => (() => RunAsync(plain), () => RunAsync(real)));
+
+            async Task<EvaluateManyResponse> RunAsync(EvaluationService.EvaluationServiceClient client)
+            {
+                using var call = client.EvaluateMany();
+                return await MessageStream.RunAsync(
+                    call, requests, (request, answer) => answer.Evaluation is not null && answer.CorrelationId == request.CorrelationId);
+            }
         }
 
-        async Task BatchesAsync(Measurement[] measurements)
+        async Task BatchesAsync(string name, Measurement[] measurements, Method method)
         {
-            EvaluateSpecimensRequest[] requests = [.. measurements.Chunk(BatchSize).Select(
-                batch => new EvaluateSpecimensRequest { Measurements = { batch }, Method = PostedHazemeter.Method, OmitSpectra = true })];
-            answers.Specimens = await CallsAsync(real, requests);
-            await CallsAsync(plain, requests);
+            EvaluateBatchesRequest[] requests = [.. measurements.Chunk(BatchSize).Select((batch, i) => new EvaluateBatchesRequest
+            {
+                CorrelationId = FormattableString.Invariant($"{i}"), Measurements = { batch }, Method = method, OmitSpectra = true,
+            })];
+            answers.Batch = await RunAsync(real);
+            await RunAsync(plain);
             Console.WriteLine();
             Console.WriteLine(FormattableString.Invariant(
-                $"EvaluateSpecimens, {BatchSize} hazemeter readings per call, one call after the other: {requests[0].CalculateSize()} bytes per request, {answers.Specimens.CalculateSize()} per answer; rates are readings"));
+                $"EvaluateBatches, {BatchSize} of {name} per message: {requests[0].CalculateSize()} bytes per request, {answers.Batch.CalculateSize()} per answer; {measurements.Length} readings per round; rates are readings"));
             await AlternatingRounds.RunAsync(
-                rounds, measurements.Length, "echo", "evaluation", () => (() => CallsAsync(plain, requests), () => CallsAsync(real, requests)));
-        }
-    }
+                rounds, measurements.Length, "echo", "evaluation", () => (() => RunAsync(plain), () => RunAsync(real)));
 
-    private static async Task<EvaluateSpecimensResponse> CallsAsync(EvaluationService.EvaluationServiceClient client, EvaluateSpecimensRequest[] requests)
-    {
-        EvaluateSpecimensResponse? last = null;
-        foreach (var request in requests)
-        {
-            last = await client.EvaluateSpecimensAsync(request);
+            async Task<EvaluateBatchesResponse> RunAsync(EvaluationService.EvaluationServiceClient client)
+            {
+                using var call = client.EvaluateBatches();
+                return await MessageStream.RunAsync(call, requests, (request, answer) =>
+                    answer.CorrelationId == request.CorrelationId
+                    && answer.Outcomes.Count == request.Measurements.Count
+                    && answer.Outcomes.All(outcome => outcome.Evaluation is not null));
+            }
         }
-
-        return last!;
     }
 }

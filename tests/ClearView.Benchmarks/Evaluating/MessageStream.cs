@@ -1,16 +1,20 @@
-using ClearView.V1;
+using Grpc.Core;
 
 namespace ClearView.Benchmarks.Evaluating;
 
-/// <summary>Sends specimens over one stream as fast as it takes them, and reads the answers at the same time.</summary>
+/// <summary>Sends messages over one stream as fast as it takes them, and reads the answers at the same time.</summary>
 internal static class MessageStream
 {
     /// <summary>Sends and reads all.</summary>
-    /// <returns>The last evaluation.</returns>
+    /// <param name="call">The stream.</param>
+    /// <param name="requests">The messages.</param>
+    /// <param name="isAnswer">Whether an answer is the right one to a message.</param>
+    /// <returns>The last answer.</returns>
     /// <exception cref="InvalidOperationException">An answer is missing, out of order, or a refusal.</exception>
-    public static async Task<Evaluation> RunAsync(EvaluationService.EvaluationServiceClient client, EvaluateManyRequest[] requests)
+    public static async Task<TResponse> RunAsync<TRequest, TResponse>(
+        AsyncDuplexStreamingCall<TRequest, TResponse> call, IReadOnlyList<TRequest> requests, Func<TRequest, TResponse, bool> isAnswer)
+        where TResponse : class
     {
-        using var call = client.EvaluateMany();
         var sending = Task.Run(async () =>
         {
             foreach (var request in requests)
@@ -21,20 +25,19 @@ internal static class MessageStream
             await call.RequestStream.CompleteAsync();
         });
         var count = 0;
-        Evaluation? last = null;
+        TResponse? last = null;
         while (await call.ResponseStream.MoveNext(CancellationToken.None))
         {
-            var answer = call.ResponseStream.Current;
-            if (answer.Evaluation is null || answer.CorrelationId != requests[count].CorrelationId)
+            last = call.ResponseStream.Current;
+            if (!isAnswer(requests[count], last))
             {
-                throw new InvalidOperationException($"Message {requests[count].CorrelationId} was not evaluated: {answer}");
+                throw new InvalidOperationException($"Message {count} was not evaluated: {last}");
             }
 
-            last = answer.Evaluation;
             count++;
         }
 
         await sending;
-        return count == requests.Length ? last! : throw new InvalidOperationException("Not every message was answered.");
+        return count == requests.Count ? last! : throw new InvalidOperationException("Not every message was answered.");
     }
 }

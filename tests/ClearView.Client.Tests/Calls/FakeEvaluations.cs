@@ -37,7 +37,7 @@ internal sealed class FakeEvaluations : EvaluationService.EvaluationServiceBase
         {
             await Task.Delay(Timeout.Infinite, context.CancellationToken);
         }
-        return new EvaluateResponse { Evaluation = new Evaluation { CieDataVersion = request.Measurement.Identification.Specimen } };
+        return new EvaluateResponse { Evaluation = Named(request.Measurement) };
     }
 
     public override Task<EvaluateSpecimensResponse> EvaluateSpecimens(EvaluateSpecimensRequest request, ServerCallContext context)
@@ -45,12 +45,31 @@ internal sealed class FakeEvaluations : EvaluationService.EvaluationServiceBase
         Take(request, request.MethodName);
         return Task.FromResult(new EvaluateSpecimensResponse
         {
-            Evaluations = { request.Measurements.Select(one => new Evaluation { CieDataVersion = one.Identification.Specimen }) },
+            Evaluations = { request.Measurements.Select(Named) },
         });
     }
 
-    public override async Task EvaluateMany(
-        IAsyncStreamReader<EvaluateManyRequest> requestStream, IServerStreamWriter<EvaluateManyResponse> responseStream, ServerCallContext context)
+    public override Task EvaluateMany(
+        IAsyncStreamReader<EvaluateManyRequest> requestStream, IServerStreamWriter<EvaluateManyResponse> responseStream, ServerCallContext context) =>
+        AnswerAsync(requestStream, responseStream, context, request => new EvaluateManyResponse
+        {
+            CorrelationId = request.CorrelationId,
+            Evaluation = Named(request.Measurement),
+        });
+
+    public override Task EvaluateBatches(
+        IAsyncStreamReader<EvaluateBatchesRequest> requestStream, IServerStreamWriter<EvaluateBatchesResponse> responseStream, ServerCallContext context) =>
+        AnswerAsync(requestStream, responseStream, context, request => new EvaluateBatchesResponse
+        {
+            CorrelationId = request.CorrelationId,
+            Outcomes = { request.Measurements.Select(one => new SpecimenOutcome { Evaluation = Named(one) }) },
+        });
+
+    private async Task AnswerAsync<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        Func<TRequest, TResponse> answer)
     {
         Streams++;
         var breaks = StreamsToBreak-- > 0;
@@ -65,13 +84,11 @@ internal sealed class FakeEvaluations : EvaluationService.EvaluationServiceBase
             {
                 throw new RpcException(new Status(StatusCode.Unavailable, "stopping"));
             }
-            await responseStream.WriteAsync(new EvaluateManyResponse
-            {
-                CorrelationId = request.CorrelationId,
-                Evaluation = new Evaluation { CieDataVersion = request.Measurement.Identification.Specimen },
-            });
+            await responseStream.WriteAsync(answer(request));
         }
     }
+
+    private static Evaluation Named(Measurement measurement) => new() { CieDataVersion = measurement.Identification.Specimen };
 
     private void Take(IMessage request, MethodName? name)
     {

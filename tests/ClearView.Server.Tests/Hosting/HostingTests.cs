@@ -58,11 +58,11 @@ public sealed class HostingTests
     {
         using var entered = new SemaphoreSlim(0);
         using var proceed = new SemaphoreSlim(0);
-        await using var server = await TestServer.StartAsync(services => services.AddSingleton<EvaluateMeasurement>((measurement, method) =>
+        await using var server = await TestServer.StartAsync(services => services.AddSingleton<EvaluateMeasurement>((measurement, method, omitSpectra) =>
         {
             entered.Release();
             proceed.Wait(TimeSpan.FromSeconds(15));
-            return MeasurementEvaluator.Evaluate(measurement, method, WireExamples.Clock);
+            return MeasurementEvaluator.Evaluate(measurement, method, WireExamples.Clock, omitSpectra);
         }));
         var id = Guid.CreateVersion7();
         var posting = server.Readings.PostReadingAsync(

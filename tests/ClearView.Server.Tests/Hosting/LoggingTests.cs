@@ -48,7 +48,7 @@ public sealed class LoggingTests
         await using var server = await TestServer.StartAsync(
             services => services
                 .AddSingleton<ILoggerProvider>(logs)
-                .AddSingleton<EvaluateMeasurement>((_, _) => throw new InvalidOperationException("the secret of the server")),
+                .AddSingleton<EvaluateMeasurement>((_, _, _) => throw new InvalidOperationException("the secret of the server")),
             LogLevel.Information);
 
         var error = await Rpc.FailsAsync(

@@ -79,7 +79,7 @@ public sealed class EvaluateTests
     [Fact]
     public async Task Evaluate_VeryManyAndLongFaults_StayWithinWhatTrailersCarry()
     {
-        await using var server = await TestServer.StartAsync(services => services.AddSingleton<EvaluateMeasurement>((_, _) =>
+        await using var server = await TestServer.StartAsync(services => services.AddSingleton<EvaluateMeasurement>((_, _, _) =>
         {
             var measurement = WireExamples.Normalised();
             measurement.Conditions.Operator = new string('µ', 1000);
@@ -111,7 +111,7 @@ public sealed class EvaluateTests
     public async Task Evaluate_UnexpectedFailure_IsInternalWithoutDetail()
     {
         await using var server = await TestServer.StartAsync(services => services.AddSingleton<EvaluateMeasurement>(
-            (_, _) => throw new InvalidOperationException("the secret of the server")));
+            (_, _, _) => throw new InvalidOperationException("the secret of the server")));
 
         var error = await Rpc.FailsAsync(
             StatusCode.Internal, server.Evaluations.EvaluateAsync(new EvaluateRequest(), cancellationToken: Token));

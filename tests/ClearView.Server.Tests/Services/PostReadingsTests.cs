@@ -146,7 +146,7 @@ public sealed class PostReadingsTests
     {
         var accepts = true;
         await using var server = await TestServer.StartAsync(services => services.AddSingleton<ClearView.Server.Services.EvaluateMeasurement>(
-            (measurement, method) => ClearView.Contract.MeasurementEvaluator.Evaluate(
+            (measurement, method, omitSpectra) => ClearView.Contract.MeasurementEvaluator.Evaluate(
                 accepts ? measurement : null, method, ClearView.Contract.Tests.WireExamples.Clock)));
         await RunAsync(server, [Post(1)]);
         accepts = false;

@@ -24,23 +24,21 @@ public static class ConformityStatement
         ArgumentNullException.ThrowIfNull(standard);
         ArgumentNullException.ThrowIfNull(luminous);
         ArgumentNullException.ThrowIfNull(conditions);
-        bool astm = standard.HazeName.StartsWith("ASTM", StringComparison.Ordinal);
-        string name = astm ? "ASTM D1003" : "ISO 14782";
-        string conditioning = astm ? "ASTM D1003, conditioning (ASTM D618)" : "ISO 14782, conditioning (ISO 291)";
+        var asked = StandardRequirements.Of(standard);
         return
         [
             new ConformityFinding(
-                $"{name}, light source and observer",
-                string.Join(" or ", standard.NamedPairs),
+                asked.LightClause,
+                asked.Light,
                 standard.NamedPairs.Contains(luminous) ? ConformityOutcome.Met : ConformityOutcome.NotMet,
                 $"computed for {luminous}"),
-            Within($"{name}, scope", "haze", haze?.Percent, double.NegativeInfinity, standard.HighestHazePercent, "%"),
-            Within($"{name}, test specimens", "number of specimens", conditions.SpecimenCount, 3, double.PositiveInfinity, ""),
-            Within(conditioning, "temperature", conditions.TemperatureC, 21, 25, "°C"),
-            Within(conditioning, "relative humidity", conditions.HumidityPercent, 40, 60, "%"),
-            Within(conditioning, "time of conditioning", conditions.ConditioningHours, 40, double.PositiveInfinity, "h"),
-            Covers($"{name}, test specimens", conditions),
-            Within($"{name}, apparatus", "port area of the sphere", conditions.PortAreaPercent, double.NegativeInfinity, astm ? 4 : 3, "%"),
+            asked.Haze.Judge(haze?.Percent),
+            asked.SpecimenCount.Judge(conditions.SpecimenCount),
+            asked.Temperature.Judge(conditions.TemperatureC),
+            asked.Humidity.Judge(conditions.HumidityPercent),
+            asked.ConditioningTime.Judge(conditions.ConditioningHours),
+            Covers(asked.SpecimenClause, conditions),
+            asked.PortArea.Judge(conditions.PortAreaPercent),
         ];
     }
 
@@ -54,23 +52,5 @@ public static class ConformityStatement
                 extent >= port ? ConformityOutcome.Met : ConformityOutcome.NotMet,
                 string.Create(CultureInfo.InvariantCulture, $"specimen {extent:0.##} mm, port {port:0.##} mm"))
             : new ConformityFinding(clause, requirement, ConformityOutcome.NotRecorded, "extent of the specimen or diameter of the port not recorded");
-    }
-
-    private static ConformityFinding Within(string clause, string what, double? recorded, double least, double most, string unit)
-    {
-        string suffix = unit.Length == 0 ? "" : $" {unit}";
-        string requirement = (double.IsInfinity(least), double.IsInfinity(most)) switch
-        {
-            (true, _) => string.Create(CultureInfo.InvariantCulture, $"{what} up to {most:0.##}{suffix}"),
-            (_, true) => string.Create(CultureInfo.InvariantCulture, $"{what} {least:0.##}{suffix} or more"),
-            _ => string.Create(CultureInfo.InvariantCulture, $"{what} {least:0.##} to {most:0.##}{suffix}"),
-        };
-        return recorded is { } value
-            ? new ConformityFinding(
-                clause,
-                requirement,
-                value >= least && value <= most ? ConformityOutcome.Met : ConformityOutcome.NotMet,
-                string.Create(CultureInfo.InvariantCulture, $"{value:0.##}{suffix}"))
-            : new ConformityFinding(clause, requirement, ConformityOutcome.NotRecorded, $"{what} not recorded");
     }
 }
