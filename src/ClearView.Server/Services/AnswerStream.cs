@@ -25,7 +25,7 @@ internal sealed class AnswerStream<TRequest, TResponse>(
 
     /// <summary>Answers every message until the client has closed its side.</summary>
     /// <param name="answer">Answers one message.</param>
-    /// <param name="refuse">Answers one that cannot be read.</param>
+    /// <param name="refuse">Answers one that could not be read.</param>
     /// <param name="cancellationToken">Fires when the client has gone.</param>
     /// <exception cref="RpcException">The server is stopping; everything that was worked out has been sent.</exception>
     public async Task RunAsync(
@@ -34,11 +34,8 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         try
         {
             _next = requests.MoveNext(CancellationToken.None);
-            while (await ArrivedAsync().ConfigureAwait(false) is { } arrived)
+            while (await NextAnswerAsync(answer, refuse).ConfigureAwait(false) is (true, var response))
             {
-                var request = arrived.Fault is null ? requests.Current : default;
-                _next = requests.MoveNext(CancellationToken.None);
-                var response = arrived.Fault is { } fault ? refuse(fault) : await answer(request!).ConfigureAwait(false);
                 await SendAsync(response, cancellationToken).ConfigureAwait(false);
             }
         }
@@ -54,20 +51,38 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         await _writing.ConfigureAwait(false);
     }
 
-    // What comes next: a message, or why it is none; null at the end of the stream.
-    private async ValueTask<Arrival?> ArrivedAsync()
+    private async ValueTask<(bool IsThere, TResponse Response)> NextAnswerAsync(
+        Func<TRequest, ValueTask<TResponse>> answer, Func<FieldViolation, TResponse> refuse)
     {
         try
         {
-            // What has arrived is answered, even where the server is stopping.
-            var isMessage = _next.IsCompleted
-                ? await _next.ConfigureAwait(false)
-                : await _next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
-            return isMessage ? new Arrival(null) : null;
+            if (!await ArrivedAsync().ConfigureAwait(false))
+            {
+                return (false, default!);
+            }
         }
         catch (MalformedMessageException malformed)
         {
-            return new Arrival(malformed.Violation);
+            _next = requests.MoveNext(CancellationToken.None);
+            return (true, refuse(malformed.Violation));
+        }
+
+        var request = requests.Current;
+        _next = requests.MoveNext(CancellationToken.None);
+        return (true, await answer(request).ConfigureAwait(false));
+    }
+
+    private async ValueTask<bool> ArrivedAsync()
+    {
+        // What has arrived is answered, even where the server is stopping.
+        if (_next.IsCompleted)
+        {
+            return await _next.ConfigureAwait(false);
+        }
+
+        try
+        {
+            return await _next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
         }
         catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
         {
@@ -89,6 +104,4 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         responses.WriteOptions = mayWait ? Buffered : null;
         await responses.WriteAsync(response, cancellationToken).ConfigureAwait(false);
     }
-
-    private readonly record struct Arrival(FieldViolation? Fault);
 }

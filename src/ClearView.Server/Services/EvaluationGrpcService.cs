@@ -49,8 +49,8 @@ internal sealed class EvaluationGrpcService(
             context,
             AnswerSize.Small,
             AnswerAsync,
-            static refusal => new EvaluateManyResponse { Refusal = refusal },
-            static response => (1, response.Refusal is null ? 0 : 1));
+            static fault => new EvaluateManyResponse { Refusal = new Refusal { FieldViolations = { fault } } },
+            static (request, response) => (1, response.Refusal is null ? 0 : 1));
 
     public override Task EvaluateBatches(
         IAsyncStreamReader<EvaluateBatchesRequest> requestStream,
@@ -62,8 +62,10 @@ internal sealed class EvaluationGrpcService(
             context,
             AnswerSize.Large,
             AnswerAsync,
-            static refusal => new EvaluateBatchesResponse { Refusal = refusal },
-            static response => (response.Outcomes.Count, response.Outcomes.Count(outcome => outcome.Refusal is not null)));
+            static fault => new EvaluateBatchesResponse { Refusal = new Refusal { FieldViolations = { fault } } },
+            static (request, response) => (
+                request.Measurements.Count,
+                response.Refusal is null ? response.Outcomes.Count(outcome => outcome.Refusal is not null) : request.Measurements.Count));
 
     private async Task ServeAsync<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requests,
@@ -71,8 +73,8 @@ internal sealed class EvaluationGrpcService(
         ServerCallContext context,
         AnswerSize size,
         Func<TRequest, StreamMethods, CancellationToken, ValueTask<TResponse>> answer,
-        Func<Refusal, TResponse> refuse,
-        Func<TResponse, (int Specimens, int Refused)> count)
+        Func<FieldViolation, TResponse> refuse,
+        Func<TRequest, TResponse, (int Specimens, int Refused)> count)
     {
         openStreams.Add(context.GetHttpContext().Response);
         var chosen = new StreamMethods(methods);
@@ -81,21 +83,25 @@ internal sealed class EvaluationGrpcService(
         try
         {
             await new AnswerStream<TRequest, TResponse>(requests, responses, openStreams, size).RunAsync(
-                async request => Counted(await answer(request, chosen, context.CancellationToken).ConfigureAwait(false)),
-                malformed => Counted(refuse(new Refusal { FieldViolations = { malformed } })),
+                async request =>
+                {
+                    var response = await answer(request, chosen, context.CancellationToken).ConfigureAwait(false);
+                    var (specimens, refused) = count(request, response);
+                    specimenCount += specimens;
+                    refusedCount += refused;
+                    return response;
+                },
+                fault =>
+                {
+                    specimenCount++;
+                    refusedCount++;
+                    return refuse(fault);
+                },
                 context.CancellationToken).ConfigureAwait(false);
         }
         finally
         {
             EvaluationLog.StreamEnded(logger, specimenCount, refusedCount);
-        }
-
-        TResponse Counted(TResponse response)
-        {
-            var (specimens, refused) = count(response);
-            specimenCount += specimens;
-            refusedCount += refused;
-            return response;
         }
     }
 

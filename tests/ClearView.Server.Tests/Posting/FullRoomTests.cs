@@ -144,7 +144,7 @@ public sealed class FullRoomTests
         var poster = new ReadingPoster(
             store,
             new UnwatchedStore(),
-            (measurement, method) => MeasurementEvaluator.Evaluate(measurement, method, WireExamples.Clock),
+            (measurement, method, omitSpectra) => MeasurementEvaluator.Evaluate(measurement, method, WireExamples.Clock, omitSpectra),
             methods,
             new SpecificationResolver(new FailingVersionedStore(), methods),
             charts,
