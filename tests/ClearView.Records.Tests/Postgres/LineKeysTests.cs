@@ -14,7 +14,7 @@ public sealed class LineKeysTests(PostgresCluster cluster) : IAsyncDisposable
     private const string GuardOfLinks = "link_of_record";
 
     // A new table belongs in one of these lists, and into docs/decisions with its reason.
-    private static readonly string[] SpreadByLine = ["correction", "picture", "reading", "reading_id", "reading_signal", "series_value"];
+    private static readonly string[] SpreadByLine = ["awaited_signal", "correction", "picture", "reading", "reading_id", "reading_signal", "series_value"];
     private static readonly string[] SpreadByChain = ["link"];
     private static readonly string[] WholeOnEachMachine = ["adoption", "label", "migration", "month_export", "retired_month", "versioned"];
 

@@ -36,7 +36,9 @@ public sealed class EvaluateBatchesTests
                     var alone = await server.Evaluations.EvaluateAsync(
                         new EvaluateRequest
                         {
-                            Measurement = batches[i].Measurements[specimen], Method = batches[i].Method, OmitSpectra = batches[i].OmitSpectra,
+                            Measurement = batches[i].Measurements[specimen],
+                            Method = batches[i].Method,
+                            OmitSpectra = batches[i].OmitSpectra,
                         },
                         cancellationToken: Token);
                     Assert.Equal(alone.Evaluation, outcome.Evaluation);
