@@ -21,7 +21,7 @@ internal sealed class ServeCommand : DocumentedCommand
         new("--client-certificate-authorities") { HelpName = "FILE", Description = "Authorities whose client certificates are accepted, PEM." },
         new("--access") { HelpName = "WHO", Description = "Who may call: open (everybody on this machine) or keys. [default: open]" },
         new("--key-requests-per-second") { HelpName = "NUMBER", Description = "Calls of one key per second, on average. [default: 1000]" },
-        new("--key-streams") { HelpName = "NUMBER", Description = "Open streams of one key. [default: 32]" },
+        new("--key-streams") { HelpName = "NUMBER", Description = "Open streams of one key, and as many watches beside them. [default: 32]" },
         new("--post-room-bytes") { HelpName = "BYTES", Description = "Bytes of posts that are taken before they are recorded; further ones wait. [default: 268435456]" },
         new("--shutdown-timeout") { HelpName = "SECONDS", Description = "How long calls in flight may take to finish at the end. [default: 30]" },
         new("--log-level") { HelpName = "LEVEL", Description = "Least severe log line: trace, debug, information, warning, error, critical, none. [default: information]" },

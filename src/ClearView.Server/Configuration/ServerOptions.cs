@@ -49,7 +49,7 @@ public sealed record ServerOptions
             : throw new ServerOptionsException("keyRequestsPerSecond: must be 1 to 1000000.");
     }
 
-    /// <summary>Open streams of one key. 1 to 1000. Default 32.</summary>
+    /// <summary>Open streams of one key, and as many watches of readings beside them. 1 to 1000. Default 32.</summary>
     /// <exception cref="ServerOptionsException">The number is out of range.</exception>
     public int KeyStreams
     {

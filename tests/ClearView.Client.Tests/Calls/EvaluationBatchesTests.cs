@@ -2,8 +2,6 @@ using System.Globalization;
 
 using ClearView.V1;
 
-using Grpc.Core;
-
 namespace ClearView.Client.Tests.Calls;
 
 public class EvaluationBatchesTests
@@ -35,19 +33,6 @@ public class EvaluationBatchesTests
 
         Assert.Equal(Names(60), await RunAsync(client, 60));
         Assert.Equal(breaks + 1, evaluations.Streams);
-    }
-
-    [Fact]
-    public async Task EvaluateBatchesAsync_StreamNeverGetsAnywhere_GivesUpAfterTheAttempts()
-    {
-        var evaluations = new FakeEvaluations { StreamsToBreak = int.MaxValue };
-        await using var server = await FakeServer.StartAsync(evaluations);
-        await using var client = server.Connect(maxAttempts: 3);
-
-        var fault = await Assert.ThrowsAsync<ClearViewCallException>(() => RunAsync(client, 10));
-
-        Assert.Equal(StatusCode.Unavailable, fault.Status);
-        Assert.Equal(3, evaluations.Streams);
     }
 
     private static IEnumerable<string> Names(int batches) => Enumerable.Range(0, batches * BatchSize).Select(Name);

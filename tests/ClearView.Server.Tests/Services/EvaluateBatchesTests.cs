@@ -108,15 +108,8 @@ public sealed class EvaluateBatchesTests
     public async Task EvaluateBatches_ClientCancels_IsCancelledAndTheServerGoesOn()
     {
         await using var server = await TestServer.StartAsync();
-        using (var cancel = new CancellationTokenSource())
-        using (var call = server.Evaluations.EvaluateBatches(cancellationToken: cancel.Token))
-        {
-            await call.RequestStream.WriteAsync(Batch(1), Token);
-            Assert.True(await call.ResponseStream.MoveNext(Token));
-            await cancel.CancelAsync();
-            var error = await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(Token));
-            Assert.Equal(StatusCode.Cancelled, error.StatusCode);
-        }
+
+        await DuplexEnds.CancelAsync(cancel => server.Evaluations.EvaluateBatches(cancellationToken: cancel), Batch(1));
 
         Assert.Single(await RunAsync(server, [Batch(2)]));
     }
@@ -126,15 +119,8 @@ public sealed class EvaluateBatchesTests
     {
         await using var server = await TestServer.StartAsync();
         using var call = server.Evaluations.EvaluateBatches(cancellationToken: Token);
-        await call.RequestStream.WriteAsync(Batch(1), Token);
-        Assert.True(await call.ResponseStream.MoveNext(Token));
 
-        var stopping = server.StopAsync();
-        var error = await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(Token));
-        await stopping.WaitAsync(TimeSpan.FromSeconds(15), Token);
-
-        Assert.Equal(StatusCode.Unavailable, error.StatusCode);
-        Assert.Contains("stopping", error.Status.Detail, StringComparison.Ordinal);
+        await DuplexEnds.StopAsync(server, call, Batch(1));
     }
 
     private static async Task<List<EvaluateBatchesResponse>> RunAsync(TestServer server, EvaluateBatchesRequest[] batches)

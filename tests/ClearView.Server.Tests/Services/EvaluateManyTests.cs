@@ -91,15 +91,8 @@ public sealed class EvaluateManyTests
     public async Task EvaluateMany_ClientCancels_IsCancelledAndTheServerGoesOn()
     {
         await using var server = await TestServer.StartAsync();
-        using (var cancel = new CancellationTokenSource())
-        using (var call = server.Evaluations.EvaluateMany(cancellationToken: cancel.Token))
-        {
-            await call.RequestStream.WriteAsync(Request(1), Token);
-            Assert.True(await call.ResponseStream.MoveNext(Token));
-            await cancel.CancelAsync();
-            var error = await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(Token));
-            Assert.Equal(StatusCode.Cancelled, error.StatusCode);
-        }
+
+        await DuplexEnds.CancelAsync(cancel => server.Evaluations.EvaluateMany(cancellationToken: cancel), Request(1));
 
         var request = Request(1);
         await server.Evaluations.EvaluateAsync(
@@ -111,15 +104,8 @@ public sealed class EvaluateManyTests
     {
         await using var server = await TestServer.StartAsync();
         using var call = server.Evaluations.EvaluateMany(cancellationToken: Token);
-        await call.RequestStream.WriteAsync(Request(1), Token);
-        Assert.True(await call.ResponseStream.MoveNext(Token));
 
-        var stopping = server.StopAsync();
-        var error = await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(Token));
-        await stopping.WaitAsync(TimeSpan.FromSeconds(15), Token);
-
-        Assert.Equal(StatusCode.Unavailable, error.StatusCode);
-        Assert.Contains("stopping", error.Status.Detail, StringComparison.Ordinal);
+        await DuplexEnds.StopAsync(server, call, Request(1));
     }
 
     private static bool IsBad(int number) => number % 7 == 3;
