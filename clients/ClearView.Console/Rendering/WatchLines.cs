@@ -22,7 +22,7 @@ internal static class WatchLines
     /// <summary>Writes the names of the columns.</summary>
     public static void WriteHeader(Screen screen)
     {
-        screen.Line($"[bold]{"Measured (UTC)",-19}  {"Line",-LineColumns}  {"Specimen",-SpecimenColumns}  {"Haze, %",8}  {"τv, %",7}  {"YI",6}  Verdict[/]");
+        screen.Line($"[bold]{"Measured (UTC)",-19}  {"Line",-LineColumns}  {"Specimen",-SpecimenColumns}  {"Haze, %",8}  {"τt, %",7}  {"YI",6}  Verdict[/]");
         screen.Output.Flush();
     }
 
