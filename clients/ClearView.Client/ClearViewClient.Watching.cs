@@ -36,13 +36,14 @@ public sealed partial class ClearViewClient
             using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
             using var call = _readings.WatchReadings(request, new CallOptions(cancellationToken: ending.Token));
             var (answer, fault) = await NextOfWatchAsync(call.ResponseStream, cancellationToken).ConfigureAwait(false);
-            while (answer is not null)
+            for (var answers = 1; answer is not null; answers++)
             {
                 hasBegun = true;
                 failures = 0;
 
-                // A first answer comes at once, also from a server that fails over the next reading each time.
-                serverFaults = answer.Reading is null && answer.Position == request.Position ? serverFaults : 0;
+                // A first answer comes at once, also from a server that fails over the next reading each time; a further one is a sign
+                // that it does not.
+                serverFaults = answers == 1 && answer.Reading is null && answer.Position == request.Position ? serverFaults : 0;
                 request.Position = answer.Position;
                 request.FromBeginning = false;
                 yield return answer;

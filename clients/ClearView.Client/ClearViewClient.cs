@@ -275,7 +275,6 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         }
     }
 
-    // A fault after the first answer is the caller's to see: the store may have changed since, so that nothing is taken up halfway.
     private async IAsyncEnumerable<TResponse> ResumeAsync<TRequest, TResponse>(
         IAsyncEnumerable<TRequest> requests,
         Func<CallOptions, AsyncDuplexStreamingCall<TRequest, TResponse>> begin,
@@ -292,6 +291,7 @@ public sealed partial class ClearViewClient : IAsyncDisposable
         }
     }
 
+    // A fault after the first answer is the caller's to see: the store may have changed since, so that nothing is taken up halfway.
     private async IAsyncEnumerable<T> StreamAsync<T>(
         Func<CallOptions, AsyncServerStreamingCall<T>> start, [EnumeratorCancellation] CancellationToken cancellationToken)
     {

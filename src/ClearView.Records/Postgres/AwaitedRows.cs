@@ -46,8 +46,7 @@ internal sealed class AwaitedRows(NpgsqlConnection connection)
     {
         await using var ofCall = command.ConfigureAwait(false);
 
-        // In one order, so that two servers do not wait for each other crosswise.
-        var rows = readings.OrderBy(reading => reading.Sequence).ToList();
+        var rows = readings.ToList();
         command.Parameters.AddWithValue("lines", rows.ConvertAll(reading => reading.Line));
         command.Parameters.AddWithValue("sequences", rows.ConvertAll(reading => reading.Sequence));
         await command.ExecuteNonQueryAsync().ConfigureAwait(false);

@@ -41,6 +41,12 @@ internal sealed record MonthExport(
                     var floor = RecordingFloors.Complete(connection, beforeSignals: false);
                     using var moment = database.BeginSnapshot(connection);
                     var earlier = RetiredRows.All(connection, moment).LastOrDefault(retired => retired.Month == month.ToString());
+                    if (Awaits(connection, month))
+                    {
+                        throw new RetentionException(
+                            $"{month} is still in the store: some of its readings have no signals yet. Where no server is just storing them, one was killed: start a server, which stores them, and try again.");
+                    }
+
                     var part = (earlier?.Part ?? 0) + 1;
                     var path = System.IO.Path.Combine(folder, FileName(month, part));
                     if (File.Exists(path))
@@ -120,6 +126,21 @@ internal sealed record MonthExport(
         {
             throw new RetentionException("The month is not retired: its export does not give back what was written. Look after the disk.");
         }
+    }
+
+    // What a server that was killed left is settled by the next start, which would change the month behind its export.
+    private static bool Awaits(NpgsqlConnection connection, MonthSpan month)
+    {
+        using var command = Commands.Make(
+            connection,
+            """
+            SELECT EXISTS (
+                SELECT 1 FROM awaited_signal JOIN reading ON reading.line = awaited_signal.line AND reading.sequence = awaited_signal.sequence
+                WHERE measured_at >= @first AND measured_at < @next)
+            """);
+        command.Add("@first", month.FirstTick);
+        command.Add("@next", month.NextTick);
+        return (bool)command.ExecuteScalar()!;
     }
 
     // Bytes and name have to outlive a crash of the machine, since the month leaves the database next.

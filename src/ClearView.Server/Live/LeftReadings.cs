@@ -2,6 +2,8 @@ using ClearView.Records.Model;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
+using Google.Protobuf;
+
 namespace ClearView.Server.Live;
 
 /// <summary>Readings that a server stored and ended before their signals were: held against the charts when the next one starts.</summary>
@@ -23,8 +25,13 @@ internal sealed class LeftReadings(IRecordedStore recorded, LiveCharts charts, I
                     continue;
                 }
 
+                // What has its signals, or stands on no chart any more, needs no look.
                 List<RaisedSignal> raised = [];
-                if (await TryCheckAsync(reading, raised).ConfigureAwait(false))
+                if (!reading.Signals.IsEmpty || reading.SupersededBy is not null)
+                {
+                    await recorded.SettleAsync(reading, ReadingMapper.ToBytes(raised)).ConfigureAwait(false);
+                }
+                else if (await TryCheckAsync(reading, raised).ConfigureAwait(false))
                 {
                     await recorded.SettleAsync(reading, ReadingMapper.ToBytes(raised)).ConfigureAwait(false);
                     count++;
@@ -43,15 +50,18 @@ internal sealed class LeftReadings(IRecordedStore recorded, LiveCharts charts, I
         }
     }
 
-    // What has its signals, or stands on no chart any more, needs no look.
+    // One that is damaged stays as it is, for a verification to find, and does not keep the server from starting.
     private async Task<bool> TryCheckAsync(StoredReading reading, List<RaisedSignal> raised)
     {
-        if (!reading.Signals.IsEmpty || reading.SupersededBy is not null)
+        try
         {
-            return true;
+            var values = ReadingMapper.ValuesOf(Evaluation.Parser.ParseFrom(reading.Entry.Evaluation.Span));
+            return await charts.TryCheckAsync(reading.Entry with { Values = values }, reading.Sequence, isLeft: true, raised).ConfigureAwait(false);
         }
-
-        var values = ReadingMapper.ValuesOf(Evaluation.Parser.ParseFrom(reading.Entry.Evaluation.Span));
-        return await charts.TryCheckAsync(reading.Entry with { Values = values }, reading.Sequence, raised).ConfigureAwait(false);
+        catch (InvalidProtocolBufferException error)
+        {
+            LiveLog.LeftUnreadable(logger, error, reading.Entry.Id);
+            return false;
+        }
     }
 }

@@ -67,17 +67,18 @@ internal sealed class LiveCharts(
     public async Task<IReadOnlyList<RaisedSignal>> CheckAsync(ReadingEntry entry, long sequence)
     {
         var raised = new List<RaisedSignal>();
-        await TryCheckAsync(entry, sequence, raised).ConfigureAwait(false);
+        await TryCheckAsync(entry, sequence, isLeft: false, raised).ConfigureAwait(false);
         return raised;
     }
 
     /// <summary>Says what a stored reading raises on the charts that it belongs to.</summary>
     /// <param name="entry">The reading, with its values.</param>
     /// <param name="sequence">Its place in the order of recording.</param>
+    /// <param name="isLeft">Whether it was stored before this server started, see <see cref="WatchedChart.AddAsync"/>.</param>
     /// <param name="raised">Takes what it raises.</param>
     /// <returns>Whether it was held against every one; why not is in the log.</returns>
     [SuppressMessage("Design", "CA1031", Justification = AlreadyStored)]
-    public async Task<bool> TryCheckAsync(ReadingEntry entry, long sequence, List<RaisedSignal> raised)
+    public async Task<bool> TryCheckAsync(ReadingEntry entry, long sequence, bool isLeft, List<RaisedSignal> raised)
     {
         var isWhole = true;
         try
@@ -99,7 +100,7 @@ internal sealed class LiveCharts(
             {
                 if (own is { } reading)
                 {
-                    isWhole &= await TryCheckAsync(chart, reading, entry.Id, raised).ConfigureAwait(false);
+                    isWhole &= await TryCheckAsync(chart, reading, isLeft, entry.Id, raised).ConfigureAwait(false);
                 }
             }
         }
@@ -126,11 +127,11 @@ internal sealed class LiveCharts(
     }
 
     [SuppressMessage("Design", "CA1031", Justification = AlreadyStored)]
-    private async Task<bool> TryCheckAsync(WatchedChart chart, Quality.Series.SeriesReading reading, Guid id, List<RaisedSignal> raised)
+    private async Task<bool> TryCheckAsync(WatchedChart chart, Quality.Series.SeriesReading reading, bool isLeft, Guid id, List<RaisedSignal> raised)
     {
         try
         {
-            raised.AddRange(await chart.AddAsync(reading, CancellationToken.None).ConfigureAwait(false));
+            raised.AddRange(await chart.AddAsync(reading, isLeft, CancellationToken.None).ConfigureAwait(false));
             return true;
         }
         catch (Exception error)

@@ -21,6 +21,9 @@ internal static partial class LiveLog
     [LoggerMessage(506, LogLevel.Warning, "Readings that a server left without their signals are not settled: the store failed")]
     public static partial void LeftNotSettled(ILogger logger, Exception error);
 
+    [LoggerMessage(507, LogLevel.Warning, "Reading {ReadingId}, left without its signals, is not settled: its evaluation cannot be read; verify the store")]
+    public static partial void LeftUnreadable(ILogger logger, Exception error, Guid readingId);
+
     [LoggerMessage(504, LogLevel.Warning, "The list of charts cannot be read; the one of before is used on")]
     public static partial void ChartsNotListedAgain(ILogger logger, Exception error);
 }

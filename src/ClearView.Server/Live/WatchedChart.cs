@@ -72,13 +72,19 @@ internal sealed class WatchedChart : IDisposable
     }
 
     /// <summary>Takes a reading that is stored, and says what it raises.</summary>
+    /// <param name="reading">The reading.</param>
+    /// <param name="isLeft">
+    /// Whether it was stored long ago and has to be told of all the same: where the chart no longer keeps it, the store is read for it,
+    /// however often that was done lately.
+    /// </param>
+    /// <param name="cancellationToken">Stops it.</param>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
-    public async Task<List<RaisedSignal>> AddAsync(SeriesReading reading, CancellationToken cancellationToken)
+    public async Task<List<RaisedSignal>> AddAsync(SeriesReading reading, bool isLeft, CancellationToken cancellationToken)
     {
         await _gate.WaitAsync(cancellationToken).ConfigureAwait(false);
         try
         {
-            return ToRaised(await TakeAsync(reading, cancellationToken).ConfigureAwait(false));
+            return ToRaised(await TakeAsync(reading, isLeft, cancellationToken).ConfigureAwait(false));
         }
         catch
         {
@@ -120,9 +126,9 @@ internal sealed class WatchedChart : IDisposable
 
     public void Dispose() => _gate.Dispose();
 
-    private async Task<LiveAnswer> TakeAsync(SeriesReading reading, CancellationToken cancellationToken)
+    private async Task<LiveAnswer> TakeAsync(SeriesReading reading, bool isLeft, CancellationToken cancellationToken)
     {
-        if (_live is null || (_isBehind && MayBuild()))
+        if (_live is null || (_isBehind && (isLeft || MayBuild())))
         {
             return await BuildAsync(reading, cancellationToken).ConfigureAwait(false);
         }
@@ -130,7 +136,10 @@ internal sealed class WatchedChart : IDisposable
         // Stored before the chart was built, so that it is on the chart already.
         if (IsOfBuild(reading))
         {
-            return _live.Recall(reading.MeasuredAtTicks, reading.RecordedOrder);
+            var recalled = _live.Recall(reading.MeasuredAtTicks, reading.RecordedOrder);
+            return isLeft && recalled.Placement == LivePlacement.NeedsRebuild
+                ? await BuildAsync(reading, cancellationToken).ConfigureAwait(false)
+                : recalled;
         }
 
         var answer = _live.Add(reading);
@@ -140,7 +149,7 @@ internal sealed class WatchedChart : IDisposable
         }
 
         _isBehind = true;
-        return MayBuild() ? await BuildAsync(reading, cancellationToken).ConfigureAwait(false) : answer;
+        return isLeft || MayBuild() ? await BuildAsync(reading, cancellationToken).ConfigureAwait(false) : answer;
     }
 
     // Several servers commit in another order than they number: a lower place than one on the chart may still come.

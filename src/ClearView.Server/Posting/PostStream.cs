@@ -102,6 +102,7 @@ internal sealed class PostStream(
 
     private async Task<bool> TakeNextAsync(CancellationToken ending)
     {
+        ending.ThrowIfCancellationRequested();
         try
         {
             if (!await requests.NextAsync(ending).ConfigureAwait(false))

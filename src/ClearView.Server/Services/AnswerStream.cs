@@ -74,7 +74,12 @@ internal sealed class AnswerStream<TRequest, TResponse>(
 
     private async ValueTask<bool> ArrivedAsync()
     {
-        // What has arrived is answered, even where the server is stopping.
+        // A client that sends without a pause has always sent more: what it sent last is its to repeat.
+        if (openStreams.Stopping.IsCancellationRequested)
+        {
+            throw Stopped();
+        }
+
         if (_next.IsCompleted)
         {
             return await _next.ConfigureAwait(false);
@@ -86,9 +91,11 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         }
         catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
         {
-            throw new RpcException(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
+            throw Stopped();
         }
     }
+
+    private static RpcException Stopped() => new(new Status(StatusCode.Unavailable, "The server is stopping; repeat what was not answered."));
 
     private async ValueTask SendAsync(TResponse response, CancellationToken cancellationToken)
     {

@@ -56,6 +56,31 @@ public sealed class LeftReadingsTests : IDisposable
         Assert.Equal(answers.Select(answer => answer.Signals), (await GetAsync(third)).Select(reading => reading.Signals));
     }
 
+    [Fact]
+    public async Task Start_MoreCameAfterwardsThanAChartKeeps_SettlesEachThatWasLeft()
+    {
+        const int later = 1100;
+        var store = Path.Combine(_folder.FullName, "readings.db");
+        var forgets = true;
+        List<PostReadingResponse> answers;
+        await using (var first = await StartAsync(store, services => Forget(services, () => forgets)))
+        {
+            answers = await PostAsync(first);
+            forgets = false;
+            using var channel = GrpcChannel.ForAddress(first.Address);
+            var readings = new ReadingService.ReadingServiceClient(channel);
+            for (var i = Count; i < Count + later; i++)
+            {
+                await readings.PostReadingAsync(ChartExamples.Post(i, i, 2), cancellationToken: Token);
+            }
+
+            Assert.All(await GetAsync(first), reading => Assert.Empty(reading.Signals));
+        }
+
+        await using var second = await StartAsync(store);
+        Assert.Equal(answers.Select(answer => answer.Signals), (await GetAsync(second)).Select(reading => reading.Signals));
+    }
+
     private static async Task CheckAsync(string store)
     {
         List<PostReadingResponse> answers;

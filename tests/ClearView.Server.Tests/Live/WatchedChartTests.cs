@@ -86,8 +86,8 @@ public sealed class WatchedChartTests : IDisposable
         var first = Store(1, 2.5);
         var second = Store(2, 1.5);
 
-        Assert.Equal([ControlPattern.BeyondLimits, ControlPattern.SpreadBeyondLimits], Patterns(await _chart.AddAsync(second, CancellationToken.None)));
-        Assert.Equal([ControlPattern.BeyondLimits], Patterns(await _chart.AddAsync(first, CancellationToken.None)));
+        Assert.Equal([ControlPattern.BeyondLimits, ControlPattern.SpreadBeyondLimits], Patterns(await _chart.AddAsync(second, isLeft: false, CancellationToken.None)));
+        Assert.Equal([ControlPattern.BeyondLimits], Patterns(await _chart.AddAsync(first, isLeft: false, CancellationToken.None)));
 
         // With the first taken twice the moving range would be 0.5.
         Assert.Equal([ControlPattern.BeyondLimits, ControlPattern.SpreadBeyondLimits], Patterns(await PostAsync(3, 2.5)));
@@ -100,7 +100,7 @@ public sealed class WatchedChartTests : IDisposable
     {
         _recorded.Complete = 1;
         Store(minute: 1, 2, sequence: 1);
-        await _chart.AddAsync(Store(minute: 3, 2, sequence: 3), CancellationToken.None);
+        await _chart.AddAsync(Store(minute: 3, 2, sequence: 3), isLeft: false, CancellationToken.None);
 
         // Places 2 and 4 are other servers'; place 3 was on the chart when it was built.
         await _chart.TakeOtherAsync(Reading(minute: 3, 2, sequence: 3));
@@ -109,7 +109,7 @@ public sealed class WatchedChartTests : IDisposable
         await _chart.TakeOtherAsync(Reading(minute: 4, 2, sequence: 4));
 
         // Only from 2.29, of place 2, to 1.9 is the moving range beyond 0.3686.
-        Assert.Equal([ControlPattern.SpreadBeyondLimits], Patterns(await _chart.AddAsync(Reading(minute: 2, 1.9, sequence: 5), CancellationToken.None)));
+        Assert.Equal([ControlPattern.SpreadBeyondLimits], Patterns(await _chart.AddAsync(Reading(minute: 2, 1.9, sequence: 5), isLeft: false, CancellationToken.None)));
         Assert.Equal(1, _store.Reads);
     }
 
@@ -164,7 +164,7 @@ public sealed class WatchedChartTests : IDisposable
         }
     }
 
-    private Task<List<RaisedSignal>> PostAsync(int minute, double haze) => _chart.AddAsync(Store(minute, haze), CancellationToken.None);
+    private Task<List<RaisedSignal>> PostAsync(int minute, double haze) => _chart.AddAsync(Store(minute, haze), isLeft: false, CancellationToken.None);
 
     private SeriesReading Store(int minute, double haze)
     {

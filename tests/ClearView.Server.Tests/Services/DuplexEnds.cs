@@ -24,6 +24,39 @@ internal static class DuplexEnds
         Assert.Equal(StatusCode.Cancelled, error.StatusCode);
     }
 
+    /// <summary>The server stops while the client sends without a pause: the stream ends, and the client is told to repeat.</summary>
+    /// <param name="server">The server, which is stopped.</param>
+    /// <param name="call">The stream.</param>
+    /// <param name="request">A message.</param>
+    public static async Task StopWhileSendingAsync<TRequest, TResponse>(
+        TestServer server, AsyncDuplexStreamingCall<TRequest, TResponse> call, TRequest request)
+    {
+        using var ended = new CancellationTokenSource();
+        var sending = Task.Run(
+            async () =>
+            {
+                while (!ended.IsCancellationRequested)
+                {
+                    await call.RequestStream.WriteAsync(request, ended.Token);
+                }
+            },
+            Token);
+        Assert.True(await call.ResponseStream.MoveNext(Token));
+
+        var stopping = server.StopAsync();
+        var error = await Assert.ThrowsAsync<RpcException>(async () =>
+        {
+            while (await call.ResponseStream.MoveNext(Token))
+            {
+            }
+        });
+        await stopping.WaitAsync(TimeSpan.FromSeconds(15), Token);
+        await ended.CancelAsync();
+        await Record.ExceptionAsync(() => sending);
+
+        Assert.Equal(StatusCode.Unavailable, error.StatusCode);
+    }
+
     /// <summary>The server stops after an answer: the client is told to repeat what was not answered.</summary>
     /// <param name="server">The server, which is stopped.</param>
     /// <param name="call">The stream.</param>

@@ -123,6 +123,15 @@ public sealed class EvaluateBatchesTests
         await DuplexEnds.StopAsync(server, call, Batch(1));
     }
 
+    [Fact]
+    public async Task EvaluateBatches_ServerStopsUnderABusyClient_EndsWithUnavailable()
+    {
+        await using var server = await TestServer.StartAsync();
+        using var call = server.Evaluations.EvaluateBatches(cancellationToken: Token);
+
+        await DuplexEnds.StopWhileSendingAsync(server, call, Batch(1));
+    }
+
     private static async Task<List<EvaluateBatchesResponse>> RunAsync(TestServer server, EvaluateBatchesRequest[] batches)
     {
         using var call = server.Evaluations.EvaluateBatches(cancellationToken: Token);

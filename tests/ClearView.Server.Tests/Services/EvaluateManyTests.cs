@@ -108,6 +108,15 @@ public sealed class EvaluateManyTests
         await DuplexEnds.StopAsync(server, call, Request(1));
     }
 
+    [Fact]
+    public async Task EvaluateMany_ServerStopsUnderABusyClient_EndsWithUnavailable()
+    {
+        await using var server = await TestServer.StartAsync();
+        using var call = server.Evaluations.EvaluateMany(cancellationToken: Token);
+
+        await DuplexEnds.StopWhileSendingAsync(server, call, Request(1));
+    }
+
     private static bool IsBad(int number) => number % 7 == 3;
 
     private static EvaluateManyRequest Request(int number)
