@@ -52,6 +52,21 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Retire_ReadingsThatAwaitTheirSignals_AreRefusedUntilTheyHaveThem()
+    {
+        await FillAsync();
+        _temporary.Scalar("INSERT INTO awaited_signal (line, sequence) SELECT line, sequence FROM reading WHERE measured_at < 639055008000000000 LIMIT 1");
+
+        var refusal = await Assert.ThrowsAsync<RetentionException>(() => RetireAsync());
+
+        Assert.Contains("start a server", refusal.Message, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(_folder));
+        Assert.Equal(6L, _temporary.Scalar("SELECT count(*) FROM reading WHERE measured_at < 639055008000000000"));
+        _temporary.Scalar("DELETE FROM awaited_signal");
+        Assert.Single(await RetireAsync());
+    }
+
+    [Fact]
     public async Task Retired_PartsRefuseChanges()
     {
         await FillAsync();
