@@ -31,12 +31,15 @@ public static class MeasurementEvaluator
         ArgumentNullException.ThrowIfNull(clock);
         var violations = new Violations();
         Optics.Evaluations.Method? domainMethod = method.Read(violations);
-        return Evaluate(measurement, "measurement", method, domainMethod, clock, omitSpectra, violations) is { } evaluated
+        return Evaluate(measurement, "measurement", method, domainMethod, clock, omitSpectra, sharesMethod: false, violations) is { } evaluated
             ? EvaluationOutcome.Accepted(evaluated.Wire)
             : EvaluationOutcome.Refused(violations.ToImmutable());
     }
 
     /// <summary>Validates and evaluates one measurement of a request.</summary>
+    /// <remarks>
+    /// Evaluations that share the method hold the message of the choice itself, which is then not to be changed through one of them.
+    /// </remarks>
     /// <returns>The evaluation; <see langword="null"/> when anything was found at fault, in this measurement or before.</returns>
     internal static EvaluatedMeasurement? Evaluate(
         Measurement? measurement,
@@ -45,6 +48,7 @@ public static class MeasurementEvaluator
         Optics.Evaluations.Method? domainMethod,
         TimeProvider clock,
         bool omitSpectra,
+        bool sharesMethod,
         Violations violations)
     {
         if (measurement is null)
@@ -71,7 +75,7 @@ public static class MeasurementEvaluator
             return null;
         }
 
-        V1.Evaluation wire = EvaluationWriter.Write(evaluation, uncertainty, measurement, method, omitSpectra);
+        V1.Evaluation wire = EvaluationWriter.Write(evaluation, uncertainty, measurement, sharesMethod ? method : method.Clone(), omitSpectra);
         wire.MethodName = choice.Name?.Clone();
         return new EvaluatedMeasurement(evaluation, wire);
     }

@@ -20,7 +20,7 @@ internal static class EvaluationWriter
     {
         var wire = new V1.Evaluation
         {
-            Method = method.Clone(),
+            Method = method,
             CieDataVersion = CieTables.VersionId,
             LightBarrier = FindingsWriter.LightBarrier(evaluation.LightBarrier),
             ScreenColour = FindingsWriter.ScreenColour(evaluation.Colour),
