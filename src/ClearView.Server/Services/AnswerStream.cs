@@ -33,7 +33,7 @@ internal sealed class AnswerStream<TRequest, TResponse>(
     {
         try
         {
-            _next = requests.MoveNext(CancellationToken.None);
+            _next = requests.NextAsync(openStreams.Stopping);
             while (await NextAnswerAsync(answer, refuse).ConfigureAwait(false) is (true, var response))
             {
                 await SendAsync(response, cancellationToken).ConfigureAwait(false);
@@ -41,8 +41,7 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         }
         finally
         {
-            // A read that is under way is left behind rather than cancelled: cancelling it resets the stream, and the client would not
-            // see the status.
+            // Nobody waits for the read that is under way any more.
             _ = _next.ContinueWith(
                 static read => read.Exception, CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
             await _writing.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
@@ -63,12 +62,12 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         }
         catch (MalformedMessageException malformed)
         {
-            _next = requests.MoveNext(CancellationToken.None);
+            _next = requests.NextAsync(openStreams.Stopping);
             return (true, refuse(malformed.Violation));
         }
 
         var request = requests.Current;
-        _next = requests.MoveNext(CancellationToken.None);
+        _next = requests.NextAsync(openStreams.Stopping);
         return (true, await answer(request).ConfigureAwait(false));
     }
 
@@ -80,14 +79,9 @@ internal sealed class AnswerStream<TRequest, TResponse>(
             throw Stopped();
         }
 
-        if (_next.IsCompleted)
-        {
-            return await _next.ConfigureAwait(false);
-        }
-
         try
         {
-            return await _next.WaitAsync(openStreams.Stopping).ConfigureAwait(false);
+            return await _next.ConfigureAwait(false);
         }
         catch (OperationCanceledException) when (openStreams.Stopping.IsCancellationRequested)
         {
