@@ -10,9 +10,6 @@ public static class BatchEvaluator
     /// <summary>Most measurements of one batch.</summary>
     public const int MostMeasurements = SpecimensEvaluator.MostMeasurements;
 
-    private static readonly string[] Paths =
-        [.. Enumerable.Range(0, MostMeasurements).Select(position => FormattableString.Invariant($"measurements[{position}]"))];
-
     /// <summary>Validates and evaluates the measurements of a batch.</summary>
     /// <param name="request">The batch as it came, whose method the evaluations then share: change neither; its correlation identifier is returned as it is.</param>
     /// <param name="method">The method, or why there is none, which refuses the batch.</param>
@@ -50,7 +47,7 @@ public static class BatchEvaluator
             cancellationToken.ThrowIfCancellationRequested();
             var own = new Violations();
             EvaluatedMeasurement? evaluated = MeasurementEvaluator.Evaluate(
-                request.Measurements[i], Paths[i], method, domainMethod, clock, request.OmitSpectra, sharesMethod: true, own);
+                request.Measurements[i], MeasurementPath.At(i), method, domainMethod, clock, request.OmitSpectra, sharesMethod: true, own);
             response.Outcomes.Add(evaluated is null
                 ? new SpecimenOutcome { Refusal = new Refusal { FieldViolations = { own.ToImmutable() } } }
                 : new SpecimenOutcome { Evaluation = evaluated.Wire });

@@ -31,7 +31,7 @@ public static class MeasurementEvaluator
         ArgumentNullException.ThrowIfNull(clock);
         var violations = new Violations();
         Optics.Evaluations.Method? domainMethod = method.Read(violations);
-        return Evaluate(measurement, "measurement", method, domainMethod, clock, omitSpectra, sharesMethod: false, violations) is { } evaluated
+        return Evaluate(measurement, MeasurementPath.Single, method, domainMethod, clock, omitSpectra, sharesMethod: false, violations) is { } evaluated
             ? EvaluationOutcome.Accepted(evaluated.Wire)
             : EvaluationOutcome.Refused(violations.ToImmutable());
     }
@@ -43,7 +43,7 @@ public static class MeasurementEvaluator
     /// <returns>The evaluation; <see langword="null"/> when anything was found at fault, in this measurement or before.</returns>
     internal static EvaluatedMeasurement? Evaluate(
         Measurement? measurement,
-        string path,
+        MeasurementPath path,
         MethodChoice choice,
         Optics.Evaluations.Method? domainMethod,
         TimeProvider clock,
@@ -53,20 +53,20 @@ public static class MeasurementEvaluator
     {
         if (measurement is null)
         {
-            violations.Add(path, $"was missing; expected a measurement.");
+            violations.Add(path.Whole, $"was missing; expected a measurement.");
             return null;
         }
 
         V1.Method? method = choice.Method;
         MeasurementRules.Check(measurement, path, clock, violations);
         ThicknessScaling? thickness = MethodExtras.ReadThickness(
-            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations, path);
+            method?.ReferenceThickness, measurement.Conditions, "method.reference_thickness", violations, path.Conditions);
         if (domainMethod is not null && thickness is not null)
         {
             domainMethod = domainMethod.WithThickness(thickness);
         }
 
-        Optics.Evaluations.Evaluation? evaluation = EvaluateScans(measurement.Scans, $"{path}.scans", domainMethod, violations);
+        Optics.Evaluations.Evaluation? evaluation = EvaluateScans(measurement.Scans, path, domainMethod, violations);
         EvaluatedUncertainty? uncertainty = method?.Uncertainty is null || evaluation is null
             ? null
             : UncertaintyEvaluator.Evaluate(evaluation, method.Uncertainty, "method.uncertainty", violations);
@@ -81,19 +81,19 @@ public static class MeasurementEvaluator
     }
 
     private static Optics.Evaluations.Evaluation? EvaluateScans(
-        Scans? scans, string path, Optics.Evaluations.Method? method, Violations violations)
+        Scans? scans, MeasurementPath path, Optics.Evaluations.Method? method, Violations violations)
     {
         switch (scans?.FormCase)
         {
             case Scans.FormOneofCase.Sphere:
-                return EvaluateSpectra(ScansReader.ReadSphere(scans.Sphere, $"{path}.sphere", violations), method);
+                return EvaluateSpectra(ScansReader.ReadSphere(scans.Sphere, path.Sphere, violations), method);
             case Scans.FormOneofCase.Normalised:
-                return EvaluateSpectra(ScansReader.ReadNormalised(scans.Normalised, $"{path}.normalised", violations), method);
+                return EvaluateSpectra(ScansReader.ReadNormalised(scans.Normalised, path.Normalised, violations), method);
             case Scans.FormOneofCase.Hazemeter:
-                Optics.Transmission.HazemeterReadings? readings = ScansReader.ReadHazemeter(scans.Hazemeter, $"{path}.hazemeter", violations);
+                Optics.Transmission.HazemeterReadings? readings = ScansReader.ReadHazemeter(scans.Hazemeter, path.Hazemeter, violations);
                 return readings is { } taken && method is not null ? Evaluator.Evaluate(taken, method) : null;
             default:
-                violations.Add(path, $"was missing; expected sphere, normalised or hazemeter scans.");
+                violations.Add(path.Scans, $"was missing; expected sphere, normalised or hazemeter scans.");
                 return null;
         }
     }

@@ -48,7 +48,7 @@ public static class SpecimensEvaluator
         {
             cancellationToken.ThrowIfCancellationRequested();
             var own = new Violations();
-            if (MeasurementEvaluator.Evaluate(measurements[i], $"measurements[{i}]", method, domainMethod, clock, omitSpectra, sharesMethod: false, own) is { } one)
+            if (MeasurementEvaluator.Evaluate(measurements[i], MeasurementPath.At(i), method, domainMethod, clock, omitSpectra, sharesMethod: false, own) is { } one)
             {
                 evaluated.Add(one);
             }

@@ -54,7 +54,7 @@ internal static class MethodExtras
 
     /// <summary>The thickness scaling of a measurement; <see langword="null"/> where none is asked for or something is at fault.</summary>
     public static ThicknessScaling? ReadThickness(
-        V1.ReferenceThickness? wire, V1.Conditions? conditions, string path, Violations violations, string measurementPath = "measurement")
+        V1.ReferenceThickness? wire, V1.Conditions? conditions, string path, Violations violations, string conditionsPath = "measurement.conditions")
     {
         if (wire is null)
         {
@@ -64,7 +64,7 @@ internal static class MethodExtras
         violations.RequirePositive($"{path}.thickness_um", wire.ThicknessUm, 100_000, "µm");
         if (conditions is { HasThicknessUm: false })
         {
-            violations.Add($"{measurementPath}.conditions.thickness_um", $"was missing; expected the measured thickness, since the method scales to {wire.ThicknessUm} µm.");
+            violations.Add($"{conditionsPath}.thickness_um", $"was missing; expected the measured thickness, since the method scales to {wire.ThicknessUm} µm.");
         }
 
         IRefractiveIndex? index = ReadIndex(wire, path, violations);

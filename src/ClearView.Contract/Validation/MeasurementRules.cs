@@ -12,27 +12,27 @@ internal static class MeasurementRules
     // Clocks on a line may run ahead and in another zone's day; further than this is a mistake.
     private static readonly TimeSpan FurthestAhead = TimeSpan.FromDays(1);
 
-    public static void Check(Measurement measurement, string path, TimeProvider clock, Violations violations)
+    public static void Check(Measurement measurement, MeasurementPath path, TimeProvider clock, Violations violations)
     {
         if (measurement.Conditions is null)
         {
-            violations.Add($"{path}.conditions", $"was missing; expected the conditions of measurement.");
+            violations.Add(path.Conditions, $"was missing; expected the conditions of measurement.");
         }
         else
         {
-            CheckConditions(measurement.Conditions, $"{path}.conditions", violations);
+            CheckConditions(measurement.Conditions, path.Conditions, violations);
         }
 
         if (measurement.Identification is null)
         {
-            violations.Add($"{path}.identification", $"was missing; expected at least the specimen.");
+            violations.Add(path.Identification, $"was missing; expected at least the specimen.");
         }
         else
         {
-            CheckIdentification(measurement.Identification, $"{path}.identification", violations);
+            CheckIdentification(measurement.Identification, path.Identification, violations);
         }
 
-        CheckTime(measurement.MeasuredAt, $"{path}.measured_at", clock, violations);
+        CheckTime(measurement.MeasuredAt, path.MeasuredAt, clock, violations);
     }
 
     private static void CheckConditions(Conditions conditions, string path, Violations violations)

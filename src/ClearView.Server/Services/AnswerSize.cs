@@ -6,6 +6,6 @@ internal enum AnswerSize
     /// <summary>Small: a flush costs more than the answer, so that several go out together where more messages are there already.</summary>
     Small,
 
-    /// <summary>Large: one is put into bytes and sent while the next is worked out.</summary>
+    /// <summary>Large: one is sent while the next is worked out.</summary>
     Large,
 }

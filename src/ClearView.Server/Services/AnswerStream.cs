@@ -96,7 +96,7 @@ internal sealed class AnswerStream<TRequest, TResponse>(
         if (size == AnswerSize.Large)
         {
             await _writing.ConfigureAwait(false);
-            _writing = Task.Run(() => responses.WriteAsync(response, cancellationToken), CancellationToken.None);
+            _writing = responses.WriteAsync(response, cancellationToken);
             return;
         }
 

@@ -27,11 +27,7 @@ public static class ConformityStatement
         var asked = StandardRequirements.Of(standard);
         return
         [
-            new ConformityFinding(
-                asked.LightClause,
-                asked.Light,
-                standard.NamedPairs.Contains(luminous) ? ConformityOutcome.Met : ConformityOutcome.NotMet,
-                $"computed for {luminous}"),
+            asked.JudgeLight(luminous),
             asked.Haze.Judge(haze?.Percent),
             asked.SpecimenCount.Judge(conditions.SpecimenCount),
             asked.Temperature.Judge(conditions.TemperatureC),

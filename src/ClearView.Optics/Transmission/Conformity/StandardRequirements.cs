@@ -1,4 +1,7 @@
 using System.Collections.Frozen;
+using System.Collections.Immutable;
+
+using ClearView.Optics.Colorimetry;
 
 namespace ClearView.Optics.Transmission.Conformity;
 
@@ -8,13 +11,20 @@ internal sealed class StandardRequirements
     private static readonly FrozenDictionary<HazeStandard, StandardRequirements> All =
         HazeStandard.All.ToFrozenDictionary(standard => standard, standard => new StandardRequirements(standard));
 
+    private readonly HazeStandard _standard;
+    private readonly string _lightClause;
+    private readonly string _light;
+    private readonly ImmutableArray<ConformityFinding> _namedLights;
+
     private StandardRequirements(HazeStandard standard)
     {
         bool astm = standard.HazeName.StartsWith("ASTM", StringComparison.Ordinal);
         string name = astm ? "ASTM D1003" : "ISO 14782";
         string conditioning = astm ? "ASTM D1003, conditioning (ASTM D618)" : "ISO 14782, conditioning (ISO 291)";
-        LightClause = $"{name}, light source and observer";
-        Light = string.Join(" or ", standard.NamedPairs);
+        _standard = standard;
+        _lightClause = $"{name}, light source and observer";
+        _light = string.Join(" or ", standard.NamedPairs);
+        _namedLights = [.. standard.NamedPairs.Select(named => Word(named, ConformityOutcome.Met))];
         SpecimenClause = $"{name}, test specimens";
         Haze = new($"{name}, scope", "haze", double.NegativeInfinity, standard.HighestHazePercent, "%");
         SpecimenCount = new(SpecimenClause, "number of specimens", 3, double.PositiveInfinity, "");
@@ -23,12 +33,6 @@ internal sealed class StandardRequirements
         ConditioningTime = new(conditioning, "time of conditioning", 40, double.PositiveInfinity, "h");
         PortArea = new($"{name}, apparatus", "port area of the sphere", double.NegativeInfinity, astm ? 4 : 3, "%");
     }
-
-    /// <summary>Clause of light source and observer.</summary>
-    public string LightClause { get; }
-
-    /// <summary>Illuminants and observers that the standard names.</summary>
-    public string Light { get; }
 
     /// <summary>Clause of the specimens.</summary>
     public string SpecimenClause { get; }
@@ -53,4 +57,15 @@ internal sealed class StandardRequirements
 
     /// <summary>The requirements of a standard.</summary>
     public static StandardRequirements Of(HazeStandard standard) => All[standard];
+
+    /// <summary>Whether the standard names the illuminant and observer of the result.</summary>
+    /// <param name="luminous">Illuminant and observer.</param>
+    public ConformityFinding JudgeLight(LightAndObserver luminous)
+    {
+        int named = _standard.NamedPairs.IndexOf(luminous);
+        return named >= 0 ? _namedLights[named] : Word(luminous, ConformityOutcome.NotMet);
+    }
+
+    private ConformityFinding Word(LightAndObserver luminous, ConformityOutcome outcome) =>
+        new(_lightClause, _light, outcome, $"computed for {luminous}");
 }
