@@ -9,6 +9,9 @@ internal interface IRowSink
     /// <summary>Takes readings with their signals, without their values; times of recording and sequences stay.</summary>
     void AddReadings(IReadOnlyList<StoredReading> readings);
 
+    /// <summary>Takes which of the readings still await their signals, after the readings.</summary>
+    void AddAwaited(IReadOnlyList<(string Line, long Sequence)> readings);
+
     /// <summary>Takes values of series.</summary>
     void AddValues(IReadOnlyList<SeriesValue> values);
 

@@ -30,6 +30,14 @@ internal sealed class RowDigest : IDisposable
         Flush();
     }
 
+    /// <summary>Adds a reading that still awaits its signals.</summary>
+    public void Add((string Line, long Sequence) awaiting)
+    {
+        _row.Add(awaiting.Line);
+        _row.Add(awaiting.Sequence);
+        Flush();
+    }
+
     /// <summary>Adds a value of a series.</summary>
     public void Add(SeriesValue value)
     {

@@ -32,6 +32,7 @@ internal sealed class StoreWalk(DbConnection connection, MonthSpan? month = null
     {
         using var digest = new RowDigest();
         Batch(Readings(), reading => reading.Entry.PayloadLength + reading.Signals.Length, digest.Add, rows => sink?.AddReadings(rows), cancellationToken);
+        Batch(Awaited(), _ => 0, digest.Add, rows => sink?.AddAwaited(rows), cancellationToken);
         Batch(Values(), _ => 0, digest.Add, rows => sink?.AddValues(rows), cancellationToken);
         foreach (var (line, sequence, picture) in Pictures())
         {
@@ -90,6 +91,13 @@ internal sealed class StoreWalk(DbConnection connection, MonthSpan? month = null
             yield return ReadingRows.Read(rows);
         }
     }
+
+    // A month that is exported awaits none: its retirement refuses it otherwise.
+    private List<(string Line, long Sequence)> Awaited() => month is null
+        ? Pairs(
+            "SELECT reading.line, reading.sequence FROM awaited_signal JOIN reading ON reading.sequence = awaited_signal.sequence ORDER BY reading.sequence",
+            row => (row.GetString(0), row.GetInt64(1)))
+        : [];
 
     private IEnumerable<StoredVersion> Versions(VersionedKind kind)
     {

@@ -13,6 +13,7 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
     private readonly MonthPartitions _months = new(connection);
     private readonly LabelCodes _codes = new(connection);
     private readonly RowCopy _copy = new(connection);
+    private readonly AwaitedRows _awaited = new(connection);
 
     /// <inheritdoc/>
     public void AddReadings(IReadOnlyList<StoredReading> readings)
@@ -30,6 +31,9 @@ internal sealed class PostgresSink(NpgsqlConnection connection, NpgsqlTransactio
             CorrectionRows.Insert(connection, transaction, database, reading);
         }
     }
+
+    /// <inheritdoc/>
+    public void AddAwaited(IReadOnlyList<(string Line, long Sequence)> readings) => _awaited.AddAsync(readings).GetAwaiter().GetResult();
 
     /// <inheritdoc/>
     public void AddValues(IReadOnlyList<SeriesValue> values)

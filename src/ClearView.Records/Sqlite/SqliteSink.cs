@@ -8,7 +8,8 @@ using Microsoft.Data.Sqlite;
 namespace ClearView.Records.Sqlite;
 
 /// <summary>Takes rows into a store file, within a transaction of its writer.</summary>
-internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, SqliteTransaction transaction, IStoreDatabase database) : IRowSink
+internal sealed class SqliteSink(
+    ReadingInserter inserter, AwaitedRows awaited, LinkInserter links, SqliteTransaction transaction, IStoreDatabase database) : IRowSink
 {
     /// <inheritdoc/>
     public void AddReadings(IReadOnlyList<StoredReading> readings)
@@ -20,6 +21,15 @@ internal sealed class SqliteSink(ReadingInserter inserter, LinkInserter links, S
             {
                 SignalRows.Insert(transaction.Connection!, transaction, reading.Entry.Line, reading.Sequence, reading.Signals.ToArray());
             }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void AddAwaited(IReadOnlyList<(string Line, long Sequence)> readings)
+    {
+        foreach (var (_, sequence) in readings)
+        {
+            awaited.Insert(sequence, transaction);
         }
     }
 

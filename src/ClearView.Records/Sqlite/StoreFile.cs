@@ -112,7 +112,7 @@ internal sealed class StoreFile : IStoreDatabase, IAsyncDisposable
     public Task<T> ImportAsync<T>(Func<DbConnection, IRowSink, T> fill, CancellationToken cancellationToken)
         where T : class =>
         // Waited for to its end: a wait that is given up leaves the writer reading from a source that its owner takes away.
-        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, _committer.Links, transaction, this)), CancellationToken.None);
+        WriteAsync((transaction, _) => fill(transaction.Connection!, new SqliteSink(_committer.Readings, _committer.AwaitedRows, _committer.Links, transaction, this)), CancellationToken.None);
 
     /// <inheritdoc/>
     public async Task<AppendOutcome> AppendAsync(ReadingEntry entry, WriteLane? lane, CancellationToken cancellationToken)

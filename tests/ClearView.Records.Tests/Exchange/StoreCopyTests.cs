@@ -71,6 +71,24 @@ public sealed class StoreCopyTests(PostgresCluster cluster) : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Copy_ToPostgresAndBack_KeepsWhatStillAwaitsItsSignals()
+    {
+        for (var number = 0; number < 40; number++)
+        {
+            await _file.Store.AppendAsync(TemporaryStore.Entry(number, entry => entry with { Line = "line " + number % 3, AwaitsSignals = number % 4 == 0 }), Token);
+        }
+
+        var there = await StoreCopy.RunAsync(_file.Opened, _database.Opened, Token);
+        var back = await StoreCopy.RunAsync(_database.Opened, _back.Opened, Token);
+
+        Assert.Equal(there, back);
+        long[] awaiting = [1, 5, 9, 13, 17, 21, 25, 29, 33, 37];
+        Assert.Equal(awaiting, await _database.Opened.Recorded.ListLeftAsync(Token));
+        Assert.Equal(awaiting, await _back.Opened.Recorded.ListLeftAsync(Token));
+        Assert.Equal(10L, _database.Scalar("SELECT count(*) FROM awaited_signal JOIN reading USING (line, sequence)"));
+    }
+
+    [Fact]
     public async Task Copy_IntoAStoreThatHoldsSomething_IsRefused()
     {
         await Fill(_file);
