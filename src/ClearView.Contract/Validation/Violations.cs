@@ -19,7 +19,7 @@ public sealed class Violations
 
     /// <summary>Adds a field at fault.</summary>
     /// <param name="field">Path of the field, for example "measurement.conditions.aperture_mm".</param>
-    /// <param name="description">The value that was sent, and what would be right; formatted in the invariant culture.</param>
+    /// <param name="description">The value that was sent, and what would be right; formatted in the invariant culture, and cut where it quotes at length.</param>
     public void Add(string field, FormattableString description)
     {
         ArgumentNullException.ThrowIfNull(description);
@@ -29,7 +29,11 @@ public sealed class Violations
             return;
         }
 
-        _violations.Add(new FieldViolation { Field = field, Description = description.ToString(CultureInfo.InvariantCulture) });
+        _violations.Add(new FieldViolation
+        {
+            Field = ViolationText.Cut(field),
+            Description = ViolationText.Cut(description.ToString(CultureInfo.InvariantCulture)),
+        });
     }
 
     /// <summary>Adds what others found.</summary>

@@ -10,6 +10,9 @@ internal sealed class MonthPartitions(NpgsqlConnection connection)
 {
     private readonly HashSet<MonthSpan> _known = [];
 
+    /// <summary>Forgets which parts were there: one may have been retired meanwhile.</summary>
+    public void Forget() => _known.Clear();
+
     /// <summary>Makes the parts that times of measurement need.</summary>
     /// <remarks>
     /// Outside of a transaction each part is there at once, so that no lock is held while readings are written; an empty part left

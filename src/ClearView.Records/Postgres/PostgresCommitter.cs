@@ -42,7 +42,7 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
                 var isLost = _session is { IsOpen: false } && IsOfOneWrite(caught);
                 var error = isLost ? new NpgsqlException("The connection to the database was lost.", caught) : caught;
                 var isInDoubt = _session?.IsInDoubt == true;
-                if (!IsOfOneWrite(error))
+                if (!TryGoOn(error))
                 {
                     await ForgetAsync().ConfigureAwait(false);
                 }
@@ -71,6 +71,23 @@ internal sealed class PostgresCommitter(NpgsqlDataSource source, IStoreDatabase 
 
     /// <inheritdoc/>
     public ValueTask DisposeAsync() => ForgetAsync();
+
+    // A session that is still good keeps its locks: what awaits its signals stays unlisted until it has them. One that somebody else
+    // wrote the chain of has lost them.
+    private bool TryGoOn(Exception error)
+    {
+        if (_session is not { IsOpen: true, IsInDoubt: false } session || PostgresErrors.IsOfConnection(error) || PostgresErrors.IsOfChain(error))
+        {
+            return false;
+        }
+
+        if (PostgresErrors.IsOfMissingPart(error))
+        {
+            session.ForgetMonths();
+        }
+
+        return true;
+    }
 
     private async ValueTask ForgetAsync()
     {

@@ -98,6 +98,9 @@ internal sealed class WriterSession : IAsyncDisposable
         await _floors.KeepAsync(awaited.Select(reading => reading.Outcome!.Reading.Sequence), settled.Select(signals => signals.Sequence)).ConfigureAwait(false);
     }
 
+    /// <summary>Forgets which months have parts: one may have been retired meanwhile.</summary>
+    public void ForgetMonths() => _months.Forget();
+
     /// <summary>Ends the session and with it every lock.</summary>
     public async ValueTask DisposeAsync()
     {

@@ -14,6 +14,7 @@ internal static class SignalRows
             """
             INSERT INTO reading_signal (line, sequence, signals) SELECT @line, @sequence, @signals
             WHERE NOT EXISTS (SELECT 1 FROM reading_signal WHERE line = @line AND sequence = @sequence)
+            ON CONFLICT DO NOTHING
             """);
         command.Transaction = transaction;
         command.Add("@line", line);

@@ -1,7 +1,3 @@
-using ClearView.Records.Model;
-using ClearView.Server.Mapping;
-using ClearView.Server.Receiving;
-
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 
@@ -40,43 +36,7 @@ internal sealed class FaultInterceptor(ILogger<FaultInterceptor> logger) : Inter
         }
         catch (Exception error) when (error is not RpcException)
         {
-            throw ToStatus(error, context);
+            throw FaultStatus.Of(error, context.Method, logger, context.CancellationToken);
         }
     }
-
-    private RpcException ToStatus(Exception error, ServerCallContext context)
-    {
-        // A client that went away makes reads and writes fail in several ways; none of them is a fault of the server.
-        if (context.CancellationToken.IsCancellationRequested && error is OperationCanceledException or IOException or InvalidOperationException)
-        {
-            return Status(StatusCode.Cancelled, "The call was cancelled.");
-        }
-
-        if (error is DocumentNotFoundException)
-        {
-            return Status(StatusCode.NotFound, error.Message);
-        }
-
-        if (error is MalformedMessageException malformed)
-        {
-            return FieldFaults.Invalid([malformed.Violation]);
-        }
-
-        if (error is StoreUnavailableException)
-        {
-            FaultLog.StoreUnavailable(logger, error, context.Method);
-            return Status(StatusCode.Unavailable, "The store is not available now; trying again is safe.");
-        }
-
-        if (error is ObjectDisposedException { ObjectName: nameof(IStore) })
-        {
-            return Status(StatusCode.Unavailable, "The server is stopping; trying again is safe.");
-        }
-
-        var reference = Guid.NewGuid().ToString("N")[..12];
-        FaultLog.Unexpected(logger, error, context.Method, reference);
-        return Status(StatusCode.Internal, $"Internal error. The server's log has the detail under {reference}.");
-    }
-
-    private static RpcException Status(StatusCode code, string detail) => new(new Status(code, detail));
 }

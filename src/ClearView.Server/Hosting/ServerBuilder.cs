@@ -16,6 +16,7 @@ using Grpc.AspNetCore.Server.Model;
 
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Microsoft.Extensions.Logging.Console;
 
 namespace ClearView.Server.Hosting;
@@ -44,6 +45,7 @@ internal static class ServerBuilder
 
         var app = builder.Build();
         app.Use(UnaryDeadlines.ApplyAsync);
+        app.Use(app.Services.GetRequiredService<CallerGate>().ApplyAsync);
         app.MapGrpcService<EvaluationGrpcService>();
         app.MapGrpcService<ReadingGrpcService>();
         app.MapGrpcService<CatalogueGrpcService>();
@@ -113,6 +115,7 @@ internal static class ServerBuilder
         services.AddSingleton<CallRates>();
         services.AddSingleton<StreamSlots>();
         services.AddSingleton<Authenticator>();
+        services.AddSingleton<CallerGate>();
         services.AddSingleton(provider => OpenStore(options, provider.GetRequiredService<TimeProvider>()));
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Readings);
         services.AddSingleton(provider => provider.GetRequiredService<IStore>().Recorded);
@@ -151,6 +154,11 @@ internal static class ServerBuilder
         services.Replace(ServiceDescriptor.Singleton(typeof(IServiceMethodProvider<>), typeof(ReceivingMethodProvider<>)));
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<StoreHealthCheck>("store");
+        services.Configure<HealthCheckPublisherOptions>(publisher =>
+        {
+            publisher.Delay = TimeSpan.Zero;
+            publisher.Period = StoreHealthCheck.Period;
+        });
         services.Replace(ServiceDescriptor.Singleton<IHostLifetime, NoSignalsLifetime>());
         services.Configure<HostOptions>(host => host.ShutdownTimeout = options.ShutdownTimeout);
     }

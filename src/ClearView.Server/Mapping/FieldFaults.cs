@@ -14,8 +14,10 @@ internal static class FieldFaults
 {
     // Trailers carry the details. Clients and proxies commonly take 8 KB of them: 4 KB become 5.4 KB in base64.
     private const int MaxDetailBytes = 4096;
-    private const int MaxDescriptionLength = 400;
     private const int MaxSummaryLength = 500;
+
+    // Of an entry within its message: a tag, and a length of two bytes.
+    private const int FrameBytes = 3;
 
     /// <summary>The exception that refuses a request for the fields at fault.</summary>
     public static RpcException Invalid(IReadOnlyList<FieldViolation> violations) =>
@@ -45,43 +47,39 @@ internal static class FieldFaults
         }
 
         var summary = what + ": " + string.Join("; ", violations.Select(violation => $"{violation.Field}: {violation.Description}"));
-        var status = new Google.Rpc.Status { Code = (int)code, Message = Cut(summary, MaxSummaryLength) };
+        var status = new Google.Rpc.Status { Code = (int)code, Message = ViolationText.Cut(summary, MaxSummaryLength) };
         status.Details.Add(Google.Protobuf.WellKnownTypes.Any.Pack(ToBadRequest(violations)));
         return status.ToRpcException();
     }
 
-    private static BadRequest ToBadRequest(IReadOnlyList<FieldViolation> violations)
+    /// <summary>The fields at fault as one message carries them: each cut to a length, up to 4 KB of them, the last of which says how many more there are.</summary>
+    /// <param name="violations">The fields at fault.</param>
+    public static IReadOnlyList<FieldViolation> Bounded(IReadOnlyList<FieldViolation> violations)
     {
-        var badRequest = new BadRequest();
+        List<FieldViolation> bounded = [];
+        var bytes = 0;
         for (var i = 0; i < violations.Count; i++)
         {
-            var next = new BadRequest.Types.FieldViolation
-            {
-                Field = Cut(violations[i].Field, MaxDescriptionLength),
-                Description = Cut(violations[i].Description, MaxDescriptionLength),
-            };
-            if (badRequest.CalculateSize() + next.CalculateSize() > MaxDetailBytes)
+            var next = new FieldViolation { Field = ViolationText.Cut(violations[i].Field), Description = ViolationText.Cut(violations[i].Description) };
+            bytes += next.CalculateSize() + FrameBytes;
+            if (bytes > MaxDetailBytes)
             {
                 next.Description = $"… and {violations.Count - i} more fields, from this one on.";
-                badRequest.FieldViolations.Add(next);
+                bounded.Add(next);
                 break;
             }
 
-            badRequest.FieldViolations.Add(next);
+            bounded.Add(next);
         }
 
-        return badRequest;
+        return bounded;
     }
 
-    private static string Cut(string text, int maxLength)
+    private static BadRequest ToBadRequest(IReadOnlyList<FieldViolation> violations) => new()
     {
-        if (text.Length <= maxLength)
+        FieldViolations =
         {
-            return text;
-        }
-
-        // Never between the halves of a surrogate pair.
-        var length = char.IsHighSurrogate(text[maxLength - 2]) ? maxLength - 2 : maxLength - 1;
-        return text[..length] + "…";
-    }
+            Bounded(violations).Select(violation => new BadRequest.Types.FieldViolation { Field = violation.Field, Description = violation.Description }),
+        },
+    };
 }

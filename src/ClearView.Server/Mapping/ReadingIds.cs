@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 
+using ClearView.Contract.Validation;
 using ClearView.V1;
 
 namespace ClearView.Server.Mapping;
@@ -34,8 +35,11 @@ internal static class ReadingIds
         return violation is null;
     }
 
+    /// <summary>A text that came as an identifier, to give it back with a refusal: as it came, or cut where it can be none by far.</summary>
+    public static string Shown(string text) => ViolationText.Cut(text, 2 * TextLength);
+
     /// <summary>The identifier in its 36-character form.</summary>
     public static string Write(Guid id) => id.ToString("D");
 
-    private static FieldViolation Violation(string description) => new() { Field = Field, Description = description };
+    private static FieldViolation Violation(string description) => new() { Field = Field, Description = ViolationText.Cut(description) };
 }

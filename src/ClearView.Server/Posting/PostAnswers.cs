@@ -43,14 +43,14 @@ internal static class PostAnswers
     /// <param name="includeReading">Whether the stored reading comes along.</param>
     public static PostReadingsResponse ToResponse(PostReadingRequest request, PostOutcome outcome, bool includeReading)
     {
-        var response = new PostReadingsResponse { ReadingId = request.ReadingId };
+        var response = new PostReadingsResponse { ReadingId = ReadingIds.Shown(request.ReadingId) };
         if (outcome.Fault is { } fault)
         {
             response.Refusal = new PostRefusal
             {
                 StatusCode = (uint)fault.Code,
                 Message = fault.Summary,
-                FieldViolations = { fault.Violations },
+                FieldViolations = { FieldFaults.Bounded(fault.Violations) },
             };
             return response;
         }

@@ -12,14 +12,14 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
     public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
         TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
     {
-        await AdmitAsync(context).ConfigureAwait(false);
+        Admit(context);
         return await continuation(request, context).ConfigureAwait(false);
     }
 
     public override async Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream, ServerCallContext context, ClientStreamingServerMethod<TRequest, TResponse> continuation)
     {
-        var caller = await AdmitAsync(context).ConfigureAwait(false);
+        var caller = Admit(context);
         using var slot = TakeSlot(caller, context);
         return await continuation(Checked(requestStream, caller), context).ConfigureAwait(false);
     }
@@ -30,7 +30,7 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
         ServerCallContext context,
         ServerStreamingServerMethod<TRequest, TResponse> continuation)
     {
-        var caller = await AdmitAsync(context).ConfigureAwait(false);
+        var caller = Admit(context);
         using var slot = TakeSlot(caller, context);
         await continuation(request, Checked(responseStream, caller), context).ConfigureAwait(false);
     }
@@ -41,7 +41,7 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
         ServerCallContext context,
         DuplexStreamingServerMethod<TRequest, TResponse> continuation)
     {
-        var caller = await AdmitAsync(context).ConfigureAwait(false);
+        var caller = Admit(context);
         using var slot = TakeSlot(caller, context);
 
         // Answers to what was let in are still sent; nothing further is taken.
@@ -49,14 +49,16 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
     }
 
     // The caller; null where the rpc is open to everybody who has no key.
-    private async Task<Caller?> AdmitAsync(ServerCallContext context)
+    private Caller? Admit(ServerCallContext context)
     {
         if (RpcRules.IsOpen(context.Method))
         {
             return null;
         }
 
-        var caller = options.Access == AccessMode.Open ? Caller.Everybody : await authenticator.IdentifyAsync(context).ConfigureAwait(false);
+        var caller = options.Access == AccessMode.Open
+            ? Caller.Everybody
+            : CallerGate.Found(context.GetHttpContext()) ?? throw new InvalidOperationException("A call came past the look at its caller.");
         if (!RpcRules.Allows(context.Method, caller.Role))
         {
             SecurityLog.NotAllowed(logger, context.Method, caller.Name, caller.Role);

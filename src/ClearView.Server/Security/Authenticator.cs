@@ -18,10 +18,10 @@ internal sealed class Authenticator(KeyCache keys, CallRates rates, TimeProvider
 
     /// <summary>The caller, whose call is counted.</summary>
     /// <exception cref="RpcException">UNAUTHENTICATED, or RESOURCE_EXHAUSTED where it calls or fails too often.</exception>
-    public async Task<Caller> IdentifyAsync(ServerCallContext context)
+    /// <exception cref="Records.Model.StoreUnavailableException">The keys cannot be read now.</exception>
+    public async Task<Caller> IdentifyAsync(HttpContext http, string method)
     {
-        var http = context.GetHttpContext();
-        var ring = await keys.GetAsync(context.CancellationToken).ConfigureAwait(false);
+        var ring = await keys.GetAsync(http.RequestAborted).ConfigureAwait(false);
         var (key, problem) = Find(http, ring);
         problem ??= key!.StateAt(clock.GetUtcNow()) switch
         {
@@ -31,7 +31,7 @@ internal sealed class Authenticator(KeyCache keys, CallRates rates, TimeProvider
         };
         if (problem is not null)
         {
-            throw Refused(AddressOf(http), context.Method, problem);
+            throw Refused(AddressOf(http), method, problem);
         }
 
         return rates.TryCall(key!.Name, out var wait)

@@ -17,21 +17,22 @@ internal sealed class KeyCache(KeyBook book, TimeProvider clock) : IDisposable
 
     private readonly SemaphoreSlim _reading = new(1);
     private volatile Snapshot? _snapshot;
+    private long _changes;
 
     /// <summary>The keys.</summary>
     /// <exception cref="StoreUnavailableException">They were never read, or too long ago, and cannot be read now.</exception>
     public ValueTask<KeyRing> GetAsync(CancellationToken cancellationToken) =>
-        _snapshot is { } snapshot && AgeOf(snapshot) < FreshFor ? ValueTask.FromResult(snapshot.Ring) : new(ReadAsync(cancellationToken));
+        Kept(FreshFor) is { } ring ? ValueTask.FromResult(ring) : new(ReadAsync(cancellationToken));
 
-    /// <summary>Has the keys read again, because they have just changed.</summary>
-    public void Forget() => _snapshot = null;
+    /// <summary>Has the keys read again, because they have just changed. A read that began before keeps nothing.</summary>
+    public void Forget() => Interlocked.Increment(ref _changes);
 
     public void Dispose() => _reading.Dispose();
 
     private async Task<KeyRing> ReadAsync(CancellationToken cancellationToken)
     {
         // One caller reads. The others go on with what there is, and wait only where that is nothing or too old.
-        var usable = Usable();
+        var usable = Kept(UsableFor);
         if (!await _reading.WaitAsync(usable is null ? Timeout.InfiniteTimeSpan : TimeSpan.Zero, cancellationToken).ConfigureAwait(false))
         {
             return usable!;
@@ -39,20 +40,21 @@ internal sealed class KeyCache(KeyBook book, TimeProvider clock) : IDisposable
 
         try
         {
-            if (_snapshot is { } snapshot && AgeOf(snapshot) < FreshFor)
+            if (Kept(FreshFor) is { } fresh)
             {
-                return snapshot.Ring;
+                return fresh;
             }
 
             // Aged from before the read: what is revoked during it counts as not seen.
             var began = clock.GetTimestamp();
+            var changes = Interlocked.Read(ref _changes);
             var ring = await book.ReadAsync(cancellationToken).ConfigureAwait(false);
-            _snapshot = new Snapshot(ring, began);
+            _snapshot = new Snapshot(ring, began, changes);
             return ring;
         }
-        catch (StoreUnavailableException) when (Usable() is not null)
+        catch (StoreUnavailableException) when (Kept(UsableFor) is not null)
         {
-            return Usable()!;
+            return Kept(UsableFor)!;
         }
         finally
         {
@@ -60,9 +62,10 @@ internal sealed class KeyCache(KeyBook book, TimeProvider clock) : IDisposable
         }
     }
 
-    private KeyRing? Usable() => _snapshot is { } snapshot && AgeOf(snapshot) < UsableFor ? snapshot.Ring : null;
+    private KeyRing? Kept(TimeSpan longest) =>
+        _snapshot is { } snapshot && snapshot.Changes == Interlocked.Read(ref _changes) && clock.GetElapsedTime(snapshot.ReadAt) < longest
+            ? snapshot.Ring
+            : null;
 
-    private TimeSpan AgeOf(Snapshot snapshot) => clock.GetElapsedTime(snapshot.ReadAt);
-
-    private sealed record Snapshot(KeyRing Ring, long ReadAt);
+    private sealed record Snapshot(KeyRing Ring, long ReadAt, long Changes);
 }

@@ -4,6 +4,8 @@ using ClearView.Records.Model;
 using ClearView.Server.Mapping;
 using ClearView.V1;
 
+using Grpc.Core;
+
 namespace ClearView.Server.Watching;
 
 /// <summary>One watch over stored readings. Reads the store as its client takes answers, and holds a page at most.</summary>
@@ -24,11 +26,20 @@ internal sealed class ReadingWatch(
     /// <summary>Watches until it is cancelled.</summary>
     /// <exception cref="OperationCanceledException">It was cancelled.</exception>
     /// <exception cref="StoreUnavailableException">The store cannot be read now.</exception>
+    /// <exception cref="RpcException">OUT_OF_RANGE: the position is none of this store.</exception>
     public async Task RunAsync(CancellationToken cancellationToken)
     {
+        var last = await recorded.LastAsync(cancellationToken).ConfigureAwait(false);
         if (request.Position.Length == 0 && !request.FromBeginning)
         {
-            _place = await recorded.LastAsync(cancellationToken).ConfigureAwait(false);
+            _place = last;
+        }
+        else if (_place > last)
+        {
+            // The order of recording never gets shorter, unless the store was put back.
+            throw new RpcException(new Status(
+                StatusCode.OutOfRange,
+                $"position: lies behind everything in this store ({WatchPositions.Write(last)} is its last): it is of another store, or of a later state than the one that was restored. Watch from the beginning, or from a position taken since."));
         }
 
         await SpeakAsync(null, _place).ConfigureAwait(false);

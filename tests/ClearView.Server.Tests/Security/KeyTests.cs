@@ -268,4 +268,20 @@ public sealed class KeyTests
         store.IsAway = false;
         Assert.NotSame(ring, await cache.GetAsync(Token));
     }
+
+    [Fact]
+    public async Task Change_WhileTheKeysAreRead_HasThemReadAgain()
+    {
+        var store = new SwitchedVersionedStore { Gate = new TaskCompletionSource() };
+        using var cache = new KeyCache(new KeyBook(store), new SettableClock());
+        var reading = cache.GetAsync(Token).AsTask();
+        cache.Forget();
+        store.Gate.SetResult();
+        var before = await reading;
+
+        var after = await cache.GetAsync(Token);
+
+        Assert.NotSame(before, after);
+        Assert.Same(after, await cache.GetAsync(Token));
+    }
 }

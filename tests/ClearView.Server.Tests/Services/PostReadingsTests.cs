@@ -142,6 +142,22 @@ public sealed class PostReadingsTests
     }
 
     [Fact]
+    public async Task PostReadings_HugeTexts_ComeBackCut()
+    {
+        await using var server = await TestServer.StartAsync();
+        var huge = new string('é', 200_000);
+
+        var answers = await RunAsync(
+            server,
+            [Post(1, post => post.ReadingId = huge), Post(2, post => post.Corrects = new Correction { ReadingId = huge, Reason = huge, Person = huge })]);
+
+        Assert.All(answers, answer => Assert.NotEmpty(answer.Refusal.FieldViolations));
+        Assert.All(answers, answer => Assert.InRange(answer.CalculateSize(), 1, 8192));
+        Assert.StartsWith("éééé", answers[0].ReadingId, StringComparison.Ordinal);
+        Assert.Equal(Id(2), answers[1].ReadingId);
+    }
+
+    [Fact]
     public async Task PostReadings_EarlierReadingThatWouldBeRefusedNow_StaysAnswered()
     {
         var accepts = true;

@@ -57,6 +57,26 @@ public sealed class WatchReadingsTests
     }
 
     [Fact]
+    public async Task Watch_PositionBehindAStoreThatWasPutBack_IsOutOfRange()
+    {
+        await using var server = await StartAsync();
+        await ChartExamples.PostAsync(server, 0, 0, 2);
+        await ChartExamples.PostAsync(server, 1, 1, 2);
+        var seen = await TakeAsync(server, new WatchReadingsRequest { FromBeginning = true }, 2);
+        await using var restored = await StartAsync();
+        await ChartExamples.PostAsync(restored, 0, 0, 2);
+
+        using var ahead = restored.Readings.WatchReadings(new WatchReadingsRequest { Position = seen[1].Position }, cancellationToken: Token);
+        var error = await Assert.ThrowsAsync<RpcException>(() => NextAsync(ahead));
+        using var atTheEnd = restored.Readings.WatchReadings(new WatchReadingsRequest { Position = seen[0].Position }, cancellationToken: Token);
+        var end = await NextAsync(atTheEnd);
+
+        Assert.Equal(StatusCode.OutOfRange, error.StatusCode);
+        Assert.Contains(seen[0].Position, error.Status.Detail, StringComparison.Ordinal);
+        Assert.Equal(seen[0].Position, end.Position);
+    }
+
+    [Fact]
     public async Task Watch_Filters_PassOverTheRest()
     {
         await using var server = await StartAsync();
