@@ -40,13 +40,33 @@ public static class DurableFiles
     public static void Write(string path, ReadOnlySpan<byte> bytes)
     {
         var draft = path + ".tmp";
-        using (var file = new FileStream(draft, FileMode.Create, FileAccess.Write, FileShare.None))
+        try
         {
-            file.Write(bytes);
-            file.Flush(flushToDisk: true);
+            using (var file = new FileStream(draft, FileMode.Create, FileAccess.Write, FileShare.None))
+            {
+                file.Write(bytes);
+                file.Flush(flushToDisk: true);
+            }
+            File.Move(draft, path, overwrite: true);
         }
-        File.Move(draft, path, overwrite: true);
+        catch (IOException)
+        {
+            // What a full disk took of it would only take room.
+            RemoveDraft(draft);
+            throw;
+        }
         FlushFolder(Path.GetDirectoryName(path)!);
+    }
+
+    private static void RemoveDraft(string draft)
+    {
+        try
+        {
+            File.Delete(draft);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+        }
     }
 
     private static class NativeMethods

@@ -17,6 +17,7 @@ public sealed class TakenFiles
 
     /// <summary>Opens the memory of an outbox.</summary>
     /// <param name="outboxFolder">Folder of the outbox, which is held open.</param>
+    /// <exception cref="OutboxException">The memory cannot be read.</exception>
     public TakenFiles(string outboxFolder)
     {
         _path = Path.Combine(Path.GetFullPath(outboxFolder), "taken.jsonl");
@@ -24,23 +25,14 @@ public sealed class TakenFiles
         {
             return;
         }
-        var lines = 0;
-        foreach (var line in File.ReadLines(_path))
+        try
         {
-            lines++;
-            try
-            {
-                if (JsonSerializer.Deserialize<Entry>(line) is { } entry)
-                {
-                    _taken.Add(entry);
-                }
-            }
-            catch (JsonException)
-            {
-                // A line that was cut off: its file is taken again, which changes nothing.
-            }
+            Compact(Load());
         }
-        Compact(lines);
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new OutboxException($"the list of files that were taken, {_path}, cannot be read: {e.Message}", inner: e);
+        }
     }
 
     /// <summary>Whether a file was taken as it is now.</summary>
@@ -64,6 +56,27 @@ public sealed class TakenFiles
         _taken.Add(entry);
     }
 
+    private int Load()
+    {
+        var lines = 0;
+        foreach (var line in File.ReadLines(_path))
+        {
+            lines++;
+            try
+            {
+                if (JsonSerializer.Deserialize<Entry>(line) is { } entry)
+                {
+                    _taken.Add(entry);
+                }
+            }
+            catch (JsonException)
+            {
+                // A line that was cut off: its file is taken again, which changes nothing.
+            }
+        }
+        return lines;
+    }
+
     // A folder that cannot be reached just now says nothing about its files.
     private void Compact(int lines)
     {
@@ -76,7 +89,15 @@ public sealed class TakenFiles
         {
             return;
         }
-        DurableFiles.Write(_path, Encoding.UTF8.GetBytes(string.Join('\n', kept.Select(entry => JsonSerializer.Serialize(entry)))));
+        try
+        {
+            DurableFiles.Write(_path, Encoding.UTF8.GetBytes(string.Join('\n', kept.Select(entry => JsonSerializer.Serialize(entry)))));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // A full disk: the longer list stands.
+            return;
+        }
         _taken.IntersectWith(kept);
     }
 
