@@ -58,6 +58,21 @@ public static class DurableFiles
         FlushFolder(Path.GetDirectoryName(path)!);
     }
 
+    /// <summary>Creates a folder, and those above it that are missing, so that all of them are there after a crash.</summary>
+    internal static void CreateFolder(string folder, Action<string> flush)
+    {
+        var missing = new Stack<string>();
+        for (var at = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)); at is not null && !Directory.Exists(at); at = Path.GetDirectoryName(at))
+        {
+            missing.Push(at);
+        }
+        Directory.CreateDirectory(folder);
+        foreach (var created in missing)
+        {
+            flush(Path.GetDirectoryName(created)!);
+        }
+    }
+
     private static void RemoveDraft(string draft)
     {
         try

@@ -72,10 +72,10 @@ public sealed partial class ReadingOutbox : IDisposable
         {
             foreach (var one in new[] { layout.Folder, layout.Segments, layout.Refused, layout.Quarantine })
             {
-                Directory.CreateDirectory(one);
+                DurableFiles.CreateFolder(one, options.FlushFolder);
             }
             hold = OutboxLock.Take(layout);
-            DurableFiles.FlushFolder(layout.Folder);
+            options.FlushFolder(layout.Folder);
             WriteLimits(layout, options);
             var outbox = new ReadingOutbox(layout, options, report ?? (static _ => { }), clock ?? TimeProvider.System, hold);
             outbox.Recover();
