@@ -80,6 +80,7 @@ internal sealed class LinePosting
         OutboxScreen screen, ParseResult parsed, ClearViewClient client, ScanFileOptions scans,
         Func<Task<Func<Measurement, PostReadingRequest>>> request, CancellationToken cancellation)
     {
+        RefuseDoneAmongFollowed(parsed);
         var limits = _outbox.Limits(parsed);
         var folder = _outbox.Folder(parsed);
         using var outbox = ReadingOutbox.Open(folder, limits, screen.Write);
@@ -169,6 +170,15 @@ internal sealed class LinePosting
                     await Task.Delay(FullPause, stop.Token);
                 }
             }
+        }
+    }
+
+    private void RefuseDoneAmongFollowed(ParseResult parsed)
+    {
+        if (parsed.GetValue(_follow) is { } follow && parsed.GetValue(_done) is { } done && NestedFolders.IsAtOrBelow(done, follow))
+        {
+            throw new UsageException(
+                $"the folder of --done, {done}, is that of --follow, {follow}, or below it, where moved files would be found again; give a folder outside of it, for example one beside it");
         }
     }
 }
