@@ -77,7 +77,9 @@ public sealed class StreamReadingSenderTests
         var posts = PostStreamTests.Posts(4);
         var readings = new FakeReadings
         {
-            RefusedIds = { posts[1].ReadingId }, RefusedWith = StatusCode.PermissionDenied, RefusedField = "measurement.identification.line",
+            RefusedIds = { posts[1].ReadingId },
+            RefusedWith = StatusCode.PermissionDenied,
+            RefusedField = "measurement.identification.line",
         };
 
         var results = await SendAsync(readings, posts);
