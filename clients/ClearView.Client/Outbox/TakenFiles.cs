@@ -42,11 +42,12 @@ public sealed class TakenFiles
     public void Add(FileInfo file)
     {
         var entry = Entry.Of(file);
-        var isNew = !File.Exists(_path);
+        bool isNew;
         using (var stream = new FileStream(_path, FileMode.Append, FileAccess.Write, FileShare.Read))
         {
+            isNew = stream.Length == 0;
             // The line before it may have been cut off.
-            stream.Write(Encoding.UTF8.GetBytes((stream.Length > 0 ? "\n" : "") + JsonSerializer.Serialize(entry)));
+            stream.Write(Encoding.UTF8.GetBytes((isNew ? "" : "\n") + JsonSerializer.Serialize(entry)));
             stream.Flush(flushToDisk: true);
         }
         if (isNew)
