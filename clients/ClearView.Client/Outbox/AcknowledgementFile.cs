@@ -34,7 +34,6 @@ internal static class AcknowledgementFile
     /// <returns>The growth of the file, bytes.</returns>
     public static long Append(string path, IReadOnlyCollection<(long Sequence, uint Check)> entries)
     {
-        var isNew = !File.Exists(path);
         using var file = new FileStream(path, FileMode.OpenOrCreate, FileAccess.Write, FileShare.Read);
         var before = file.Length;
         // An entry that was cut off is overwritten.
@@ -51,7 +50,8 @@ internal static class AcknowledgementFile
         }
         file.Write(bytes);
         file.Flush(flushToDisk: true);
-        if (isNew)
+        // New, or left empty by a disk that took nothing.
+        if (before == 0)
         {
             DurableFiles.FlushFolder(Path.GetDirectoryName(path)!);
         }

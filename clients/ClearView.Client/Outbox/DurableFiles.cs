@@ -40,13 +40,48 @@ public static class DurableFiles
     public static void Write(string path, ReadOnlySpan<byte> bytes)
     {
         var draft = path + ".tmp";
-        using (var file = new FileStream(draft, FileMode.Create, FileAccess.Write, FileShare.None))
+        try
         {
-            file.Write(bytes);
-            file.Flush(flushToDisk: true);
+            using (var file = new FileStream(draft, FileMode.Create, FileAccess.Write, FileShare.None))
+            {
+                file.Write(bytes);
+                file.Flush(flushToDisk: true);
+            }
+            File.Move(draft, path, overwrite: true);
         }
-        File.Move(draft, path, overwrite: true);
+        catch (IOException)
+        {
+            // What a full disk took of it would only take room.
+            RemoveDraft(draft);
+            throw;
+        }
         FlushFolder(Path.GetDirectoryName(path)!);
+    }
+
+    /// <summary>Creates a folder, and those above it that are missing, so that all of them are there after a crash.</summary>
+    internal static void CreateFolder(string folder, Action<string> flush)
+    {
+        var missing = new Stack<string>();
+        for (var at = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)); at is not null && !Directory.Exists(at); at = Path.GetDirectoryName(at))
+        {
+            missing.Push(at);
+        }
+        Directory.CreateDirectory(folder);
+        foreach (var created in missing)
+        {
+            flush(Path.GetDirectoryName(created)!);
+        }
+    }
+
+    private static void RemoveDraft(string draft)
+    {
+        try
+        {
+            File.Delete(draft);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+        }
     }
 
     private static class NativeMethods

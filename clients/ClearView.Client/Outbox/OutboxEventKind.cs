@@ -24,9 +24,9 @@ public enum OutboxEventKind
     /// <summary>A record that was being written when the machine stopped was cut off; it had not been accepted.</summary>
     TailCut,
 
-    /// <summary>The outbox is nearly full, or the disk is.</summary>
+    /// <summary>The outbox is nearly full, or the disk is, or files of the outbox cannot be read or written.</summary>
     Alarm,
 
-    /// <summary>There is room again.</summary>
+    /// <summary>There is room again, or the files can be read and written again.</summary>
     AlarmEnded,
 }

@@ -27,6 +27,9 @@ public sealed record OutboxOptions
     /// <summary>Free space of the disk that holds a folder, bytes; <see langword="null"/> asks the system.</summary>
     public Func<string, long>? FreeBytes { get; init; }
 
+    /// <summary>Makes the names in a folder durable.</summary>
+    internal Action<string> FlushFolder { get; init; } = DurableFiles.FlushFolder;
+
     internal long LargestSegmentBytes => Math.Min(SegmentBytes, LimitBytes / 8);
 
     internal void Validate()

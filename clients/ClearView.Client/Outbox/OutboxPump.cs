@@ -14,6 +14,7 @@ public sealed class OutboxPump(ReadingOutbox outbox, IReadingSender sender, Outb
 
     private readonly OutboxOptions _options = options ?? new OutboxOptions();
     private readonly TimeProvider _clock = clock ?? TimeProvider.System;
+    private bool _retriesFail;
 
     /// <summary>Sends until it is stopped or, where that is wanted, until nothing waits. Stopping is no fault: it returns.</summary>
     /// <param name="untilEmpty">Completes when nothing more will be accepted: then the work ends with the last reading. Never completes where it shall go on.</param>
@@ -30,7 +31,7 @@ public sealed class OutboxPump(ReadingOutbox outbox, IReadingSender sender, Outb
             {
                 // Asked for first, so that what is taken from here on is not missed.
                 var changed = outbox.ChangedAsync();
-                outbox.TakeRetries();
+                var retriesTaken = TryTakeRetries();
                 foreach (var line in running.Where(one => one.Value.IsCompleted).Select(one => one.Key).ToList())
                 {
                     running.Remove(line, out var task);
@@ -40,7 +41,7 @@ public sealed class OutboxPump(ReadingOutbox outbox, IReadingSender sender, Outb
                 {
                     running[line] = SendAsync(line, calls, stop.Token);
                 }
-                if (running.Count == 0 && untilEmpty.IsCompleted && outbox.IsEmpty)
+                if (running.Count == 0 && untilEmpty.IsCompleted && outbox.IsEmpty && retriesTaken)
                 {
                     return;
                 }
@@ -62,13 +63,16 @@ public sealed class OutboxPump(ReadingOutbox outbox, IReadingSender sender, Outb
             var failures = 0;
             while (!cancellationToken.IsCancellationRequested)
             {
-                var batch = outbox.Next(line);
+                var batch = await KeepTryingAsync(() => outbox.Next(line), cancellationToken).ConfigureAwait(false);
                 if (batch.Count == 0)
                 {
                     return;
                 }
                 var results = await CallAsync([.. batch.Select(one => one.Request)], calls, cancellationToken).ConfigureAwait(false);
-                outbox.Complete(line, batch, results);
+                foreach (var what in await KeepTryingAsync(() => outbox.Complete(line, batch, results), cancellationToken).ConfigureAwait(false))
+                {
+                    outbox.Report(what);
+                }
                 if (results.Count == batch.Count && results[^1].Kind != OutboxEventKind.Waiting)
                 {
                     failures = 0;
@@ -87,6 +91,54 @@ public sealed class OutboxPump(ReadingOutbox outbox, IReadingSender sender, Outb
             // What was not answered is sent again the next time.
         }
     }
+
+    // A disk that is full or does not answer: until it does nothing is done with, and nothing is sent twice on its account.
+    private async Task<T> KeepTryingAsync<T>(Func<T> work, CancellationToken cancellationToken)
+    {
+        for (var failures = 0; ;)
+        {
+            try
+            {
+                var result = work();
+                if (failures > 0)
+                {
+                    outbox.Report(new OutboxEvent(OutboxEventKind.AlarmEnded, "the files of the outbox can be read and written again"));
+                }
+                return result;
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                if (++failures == 1)
+                {
+                    outbox.Report(FaultOfFiles(e));
+                }
+            }
+            await Task.Delay(RetryRules.PauseAfter(_options.InitialBackoff, _options.MaxBackoff, failures), _clock, cancellationToken).ConfigureAwait(false);
+        }
+    }
+
+    // Whether none is left for a fault of its file. It is told once, and tried again every second.
+    private bool TryTakeRetries()
+    {
+        Exception? fault;
+        try
+        {
+            fault = outbox.TakeRetries();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            fault = e;
+        }
+        if (fault is not null && !_retriesFail)
+        {
+            outbox.Report(FaultOfFiles(fault));
+        }
+        _retriesFail = fault is not null;
+        return !_retriesFail;
+    }
+
+    private static OutboxEvent FaultOfFiles(Exception fault) =>
+        new(OutboxEventKind.Alarm, $"the files of the outbox cannot be read or written: {fault.Message.TrimEnd('.')}; nothing is lost, and it is tried again");
 
     private async Task<IReadOnlyList<SendResult>> CallAsync(IReadOnlyList<V1.PostReadingRequest> readings, SemaphoreSlim calls, CancellationToken cancellationToken)
     {

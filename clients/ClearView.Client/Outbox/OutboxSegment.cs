@@ -17,11 +17,15 @@ internal sealed class OutboxSegment(string path, long length)
     /// <summary>Records that are not done with.</summary>
     public int Waiting { get; set; }
 
-    /// <summary>Begins a segment.</summary>
+    /// <summary>Begins a segment. An empty file of that name is one whose name could not be made durable before.</summary>
     public static OutboxSegment Create(string path)
     {
-        using (new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read))
+        using (var file = new FileStream(path, FileMode.OpenOrCreate, FileAccess.Write, FileShare.Read))
         {
+            if (file.Length > 0)
+            {
+                throw new IOException($"the segment {path} is there already");
+            }
         }
         DurableFiles.FlushFolder(System.IO.Path.GetDirectoryName(path)!);
         return new OutboxSegment(path, 0);
@@ -50,6 +54,9 @@ internal sealed class OutboxSegment(string path, long length)
 
     /// <summary>Whether nothing may be added behind what could not be written and not be taken back.</summary>
     public bool IsBroken { get; private set; }
+
+    /// <summary>Lets nothing more be added.</summary>
+    public void Close() => IsBroken = true;
 
     /// <summary>Cuts the file and flushes it.</summary>
     public void Cut(long newLength)

@@ -11,7 +11,7 @@ namespace ClearView.Client.Outbox;
 /// stored it or refused it for good, whatever is switched off in between. Thread-safe; one process per folder.
 /// </summary>
 /// <remarks>docs/decisions/0009-outbox-segments.md gives the form of the files. Order is by number, never by clock.</remarks>
-public sealed class ReadingOutbox : IDisposable
+public sealed partial class ReadingOutbox : IDisposable
 {
     private readonly object _gate = new();
     private readonly OutboxLayout _layout;
@@ -29,7 +29,18 @@ public sealed class ReadingOutbox : IDisposable
 
     private ReadingOutbox(OutboxLayout layout, OutboxOptions options, Action<OutboxEvent> report, TimeProvider clock, FileStream hold)
     {
-        (_layout, _options, _report, _clock, _lock) = (layout, options, report, clock, hold);
+        (_layout, _options, _clock, _lock) = (layout, options, clock, hold);
+        _report = what =>
+        {
+            try
+            {
+                report(what);
+            }
+            catch (IOException)
+            {
+                // What cannot be told, since a full disk holds the log as well, is still sent.
+            }
+        };
     }
 
     /// <summary>Whether nothing waits.</summary>
@@ -47,7 +58,7 @@ public sealed class ReadingOutbox : IDisposable
     /// <summary>Opens an outbox, creates its folder where it is missing, and puts in order what a crash has left.</summary>
     /// <param name="folder">The folder, on a local disk.</param>
     /// <param name="options">Limits; <see langword="null"/> takes the defaults.</param>
-    /// <param name="report">Told what happens, possibly from several threads; <see langword="null"/> tells nobody.</param>
+    /// <param name="report">Told what happens, possibly from several threads; an IOException of it is passed over; <see langword="null"/> tells nobody.</param>
     /// <param name="clock">Says when a reading was accepted; <see langword="null"/> takes the system's.</param>
     /// <exception cref="OutboxException">Another process uses the folder, or it cannot be read and written.</exception>
     public static ReadingOutbox Open(string folder, OutboxOptions? options = null, Action<OutboxEvent>? report = null, TimeProvider? clock = null)
@@ -61,11 +72,11 @@ public sealed class ReadingOutbox : IDisposable
         {
             foreach (var one in new[] { layout.Folder, layout.Segments, layout.Refused, layout.Quarantine })
             {
-                Directory.CreateDirectory(one);
+                DurableFiles.CreateFolder(one, options.FlushFolder);
             }
             hold = OutboxLock.Take(layout);
-            DurableFiles.FlushFolder(layout.Folder);
-            DurableFiles.Write(layout.Limits, JsonSerializer.SerializeToUtf8Bytes(new OutboxLimits(options.LimitBytes, options.LeastFreeBytes)));
+            options.FlushFolder(layout.Folder);
+            WriteLimits(layout, options);
             var outbox = new ReadingOutbox(layout, options, report ?? (static _ => { }), clock ?? TimeProvider.System, hold);
             outbox.Recover();
             return outbox;
@@ -111,17 +122,17 @@ public sealed class ReadingOutbox : IDisposable
                 return 0;
             }
             var bytes = records.SelectMany(one => one.Record.ToBytes()).ToArray();
-            MakeRoom(bytes.Length);
-            var segment = _segments[^1];
-            var offset = segment.Length;
             try
             {
-                segment.Append(bytes);
+                MakeRoom(bytes.Length);
+                _segments[^1].Append(bytes);
             }
-            catch (IOException e)
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
                 throw new OutboxException($"the outbox {_layout.Folder} cannot be written: {e.Message}; nothing was taken", isFull: true, e);
             }
+            var segment = _segments[^1];
+            var offset = segment.Length - bytes.Length;
             foreach (var (record, request) in records)
             {
                 var entry = OutboxEntry.Of(record, request, segment, offset);
@@ -209,7 +220,9 @@ public sealed class ReadingOutbox : IDisposable
     }
 
     /// <summary>Records what came of sending; refused readings are kept with their reasons before they are done with.</summary>
-    internal void Complete(string line, IReadOnlyList<(OutboxEntry Entry, PostReadingRequest Request)> batch, IReadOnlyList<SendResult> results)
+    /// <returns>What is to be told.</returns>
+    /// <remarks>Where the disk does not take it this throws, and all of them still wait: the same call may be made again.</remarks>
+    internal IReadOnlyList<OutboxEvent> Complete(string line, IReadOnlyList<(OutboxEntry Entry, PostReadingRequest Request)> batch, IReadOnlyList<SendResult> results)
     {
         var done = batch.Zip(results).Where(one => one.Second.Kind != OutboxEventKind.Waiting).ToList();
         lock (_gate)
@@ -224,37 +237,53 @@ public sealed class ReadingOutbox : IDisposable
             Finish(line, [.. done.Select(one => one.First.Entry)]);
             CheckAlarm();
         }
-        foreach (var ((entry, _), result) in done)
-        {
-            _report(entry.Event(result.Kind, result.Message, result.Acknowledgement));
-        }
+        return [.. done.Select(one => one.First.Entry.Event(one.Second.Kind, one.Second.Message, one.Second.Acknowledgement))];
     }
 
     /// <summary>Tells something about the sending.</summary>
     internal void Report(OutboxEvent what) => _report(what);
 
     /// <summary>Takes the refused readings again that somebody has asked for.</summary>
-    internal void TakeRetries()
+    /// <returns>Why one of them could not be taken, where its file was at fault: it stays asked for.</returns>
+    internal Exception? TakeRetries()
     {
+        Exception? fault = null;
         foreach (var path in OutboxLayout.Find(_layout.Refused, "*" + OutboxRetries.Extension))
         {
-            if (RefusedReading.Read(path) is { } refused && OutboxRecovery.Parse(refused.Request) is { } request)
+            try
             {
-                try
+                var bytes = File.ReadAllBytes(path);
+                if (RefusedReading.Parse(bytes) is { } refused && OutboxRecovery.Parse(refused.Request) is { } request)
                 {
                     Accept(request);
                 }
-                catch (OutboxException e) when (e.IsFull)
+                else
                 {
-                    return;
+                    OutboxRecovery.SetAside(_layout, path, 0, bytes, _report);
                 }
                 File.Delete(path);
             }
-            else
+            catch (OutboxException e) when (e.IsFull)
             {
-                OutboxRecovery.SetAside(_layout, path, 0, File.ReadAllBytes(path), _report);
-                File.Delete(path);
+                break;
             }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                fault ??= e;
+            }
+        }
+        return fault;
+    }
+
+    // They are for whoever asks how the outbox stands: on a full disk the ones before stand, and what waits can be sent.
+    private static void WriteLimits(OutboxLayout layout, OutboxOptions options)
+    {
+        try
+        {
+            DurableFiles.Write(layout.Limits, JsonSerializer.SerializeToUtf8Bytes(new OutboxLimits(options.LimitBytes, options.LeastFreeBytes)));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
         }
     }
 
@@ -269,7 +298,7 @@ public sealed class ReadingOutbox : IDisposable
         }
         if (_segments.Count == 0 || !left.LastIsSound)
         {
-            BeginSegment();
+            BeginSegmentOrLater();
         }
         RemoveFinished();
         _usedBytes = _layout.Measure();
@@ -307,64 +336,6 @@ public sealed class ReadingOutbox : IDisposable
             }
         }
         RemoveFinished();
-    }
-
-    private void RemoveFinished()
-    {
-        foreach (var segment in _segments.SkipLast(1).Where(segment => segment.Waiting == 0).ToList())
-        {
-            _usedBytes -= segment.Remove();
-            _segments.Remove(segment);
-        }
-    }
-
-    private void BeginSegment()
-    {
-        // An empty segment bears the number that is to come, so that a new one would take its name.
-        if (_segments.Count == 0 || _segments[^1].Path != _layout.Segment(_nextSequence))
-        {
-            _segments.Add(OutboxSegment.Create(_layout.Segment(_nextSequence)));
-        }
-    }
-
-    private void MakeRoom(int bytes)
-    {
-        var active = _segments[^1];
-        if (active.Length > 0 && (active.IsBroken || active.Length >= _options.LargestSegmentBytes || (active.Waiting == 0 && _usedBytes + bytes > _options.LimitBytes)))
-        {
-            BeginSegment();
-            RemoveFinished();
-        }
-        if (_usedBytes + bytes > _options.LimitBytes)
-        {
-            // Somebody may have cleared refused or damaged readings away.
-            _usedBytes = _layout.Measure();
-        }
-        var free = _options.MeasureFreeBytes(_layout.Folder);
-        CheckAlarm();
-        if (_usedBytes + bytes > _options.LimitBytes)
-        {
-            throw new OutboxException(
-                $"the outbox {_layout.Folder} is full: it holds {ByteText.Of(_usedBytes)} of at most {ByteText.Of(_options.LimitBytes)}; nothing was taken; it empties when the server takes what waits", isFull: true);
-        }
-        if (free - bytes < _options.LeastFreeBytes)
-        {
-            throw new OutboxException(
-                $"the disk of the outbox {_layout.Folder} is nearly full: {ByteText.Of(free)} are free and {ByteText.Of(_options.LeastFreeBytes)} are to stay free; nothing was taken; make room on the disk", isFull: true);
-        }
-    }
-
-    private void CheckAlarm()
-    {
-        var reasons = OutboxStatus.FindAlarms(_usedBytes, _options.LimitBytes, _options.MeasureFreeBytes(_layout.Folder), _options.LeastFreeBytes);
-        if (reasons.Count > 0 == _alarm)
-        {
-            return;
-        }
-        _alarm = !_alarm;
-        _report(_alarm
-            ? new OutboxEvent(OutboxEventKind.Alarm, string.Join("; ", reasons))
-            : new OutboxEvent(OutboxEventKind.AlarmEnded, "there is room again"));
     }
 
     private void Signal()

@@ -16,14 +16,27 @@ public sealed record RefusedReading(long Sequence, string ReadingId, string Line
 
     internal byte[] ToBytes() => JsonSerializer.SerializeToUtf8Bytes(this, Layout);
 
-    /// <summary>Reads one; <see langword="null"/> where the file holds none.</summary>
+    /// <summary>Reads one; <see langword="null"/> where the file holds none or cannot be read now.</summary>
     internal static RefusedReading? Read(string path)
     {
         try
         {
-            return JsonSerializer.Deserialize<RefusedReading>(File.ReadAllBytes(path), Layout);
+            return Parse(File.ReadAllBytes(path));
         }
-        catch (Exception e) when (e is JsonException or IOException)
+        catch (IOException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>The one in the bytes of a file; <see langword="null"/> where they hold none.</summary>
+    internal static RefusedReading? Parse(ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            return JsonSerializer.Deserialize<RefusedReading>(bytes, Layout);
+        }
+        catch (JsonException)
         {
             return null;
         }

@@ -9,6 +9,8 @@ namespace ClearView.Client.Outbox;
 /// <param name="includeReadings">Whether acknowledgements bring the readings as they are stored; <see langword="false"/> leaves them out.</param>
 public sealed class StreamReadingSender(ClearViewClient client, bool includeReadings = false) : IReadingSender
 {
+    private const string LineField = "measurement.identification.line";
+
     /// <inheritdoc/>
     public async Task<IReadOnlyList<SendResult>> SendAsync(IReadOnlyList<PostReadingRequest> readings, CancellationToken cancellationToken)
     {
@@ -50,8 +52,10 @@ public sealed class StreamReadingSender(ClearViewClient client, bool includeRead
         ? new SendResult(acknowledgement.AlreadyStored ? OutboxEventKind.AlreadyStored : OutboxEventKind.Stored, Acknowledgement: acknowledgement)
         : new SendResult(IsMendable(answer.Refusal) ? OutboxEventKind.Waiting : OutboxEventKind.Refused, ClearViewCallException.From(answer.Refusal).Message);
 
-    // A key that is not for the line is mended here or at the server; until then no reading of the line would fare better.
-    private static bool IsMendable(PostRefusal refusal) => (StatusCode)refusal.StatusCode == StatusCode.PermissionDenied;
+    // A key that is not for the line is mended here or at the server; until then no reading of the line would fare better. Any other
+    // denial, such as of a correction of another line's reading, concerns that one reading.
+    private static bool IsMendable(PostRefusal refusal) => (StatusCode)refusal.StatusCode == StatusCode.PermissionDenied
+        && refusal.FieldViolations.Any(violation => violation.Field == LineField);
 
     // A message beyond what the stream takes ends it, once all before are answered. gRPC itself says so; a busy server may say it of any.
     private static bool IsOfTheFirstUnanswered(ClearViewCallException fault) =>

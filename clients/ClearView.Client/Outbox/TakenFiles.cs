@@ -17,6 +17,7 @@ public sealed class TakenFiles
 
     /// <summary>Opens the memory of an outbox.</summary>
     /// <param name="outboxFolder">Folder of the outbox, which is held open.</param>
+    /// <exception cref="OutboxException">The memory cannot be read.</exception>
     public TakenFiles(string outboxFolder)
     {
         _path = Path.Combine(Path.GetFullPath(outboxFolder), "taken.jsonl");
@@ -24,6 +25,40 @@ public sealed class TakenFiles
         {
             return;
         }
+        try
+        {
+            Compact(Load());
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new OutboxException($"the list of files that were taken, {_path}, cannot be read: {e.Message}", inner: e);
+        }
+    }
+
+    /// <summary>Whether a file was taken as it is now.</summary>
+    public bool Contains(FileInfo file) => _taken.Contains(Entry.Of(file));
+
+    /// <summary>Remembers a file as it was seen, durably.</summary>
+    public void Add(FileInfo file)
+    {
+        var entry = Entry.Of(file);
+        bool isNew;
+        using (var stream = new FileStream(_path, FileMode.Append, FileAccess.Write, FileShare.Read))
+        {
+            isNew = stream.Length == 0;
+            // The line before it may have been cut off.
+            stream.Write(Encoding.UTF8.GetBytes((isNew ? "" : "\n") + JsonSerializer.Serialize(entry)));
+            stream.Flush(flushToDisk: true);
+        }
+        if (isNew)
+        {
+            DurableFiles.FlushFolder(Path.GetDirectoryName(_path)!);
+        }
+        _taken.Add(entry);
+    }
+
+    private int Load()
+    {
         var lines = 0;
         foreach (var line in File.ReadLines(_path))
         {
@@ -40,28 +75,7 @@ public sealed class TakenFiles
                 // A line that was cut off: its file is taken again, which changes nothing.
             }
         }
-        Compact(lines);
-    }
-
-    /// <summary>Whether a file was taken as it is now.</summary>
-    public bool Contains(FileInfo file) => _taken.Contains(Entry.Of(file));
-
-    /// <summary>Remembers a file as it was seen, durably.</summary>
-    public void Add(FileInfo file)
-    {
-        var entry = Entry.Of(file);
-        var isNew = !File.Exists(_path);
-        using (var stream = new FileStream(_path, FileMode.Append, FileAccess.Write, FileShare.Read))
-        {
-            // The line before it may have been cut off.
-            stream.Write(Encoding.UTF8.GetBytes((stream.Length > 0 ? "\n" : "") + JsonSerializer.Serialize(entry)));
-            stream.Flush(flushToDisk: true);
-        }
-        if (isNew)
-        {
-            DurableFiles.FlushFolder(Path.GetDirectoryName(_path)!);
-        }
-        _taken.Add(entry);
+        return lines;
     }
 
     // A folder that cannot be reached just now says nothing about its files.
@@ -76,7 +90,15 @@ public sealed class TakenFiles
         {
             return;
         }
-        DurableFiles.Write(_path, Encoding.UTF8.GetBytes(string.Join('\n', kept.Select(entry => JsonSerializer.Serialize(entry)))));
+        try
+        {
+            DurableFiles.Write(_path, Encoding.UTF8.GetBytes(string.Join('\n', kept.Select(entry => JsonSerializer.Serialize(entry)))));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // A full disk: the longer list stands.
+            return;
+        }
         _taken.IntersectWith(kept);
     }
 

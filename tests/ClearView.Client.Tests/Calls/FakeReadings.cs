@@ -101,6 +101,9 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
     /// <summary>The code of what a stream refuses.</summary>
     public StatusCode RefusedWith { get; set; } = StatusCode.InvalidArgument;
 
+    /// <summary>The field at fault of what a stream refuses.</summary>
+    public string RefusedField { get; set; } = "measurement.conditions.aperture_mm";
+
     public override async Task PostReadings(
         IAsyncStreamReader<PostReadingsRequest> requestStream, IServerStreamWriter<PostReadingsResponse> responseStream, ServerCallContext context)
     {
@@ -122,7 +125,7 @@ internal sealed class FakeReadings : ReadingService.ReadingServiceBase
                 {
                     StatusCode = (uint)RefusedWith,
                     Message = "1 field is at fault",
-                    FieldViolations = { new V1.FieldViolation { Field = "measurement.conditions.aperture_mm", Description = "was 0; expected above 0." } },
+                    FieldViolations = { new V1.FieldViolation { Field = RefusedField, Description = "was 0; expected above 0." } },
                 };
             }
             else

@@ -72,15 +72,35 @@ public sealed class StreamReadingSenderTests
 
     // A key that is not for the line: somebody mends it, and until then nothing behind it would fare better.
     [Fact]
-    public async Task SendAsync_RefusedWithPermissionDenied_WaitsAndNothingBehindItIsTold()
+    public async Task SendAsync_KeyIsNotForTheLine_WaitsAndNothingBehindItIsTold()
     {
         var posts = PostStreamTests.Posts(4);
-        var readings = new FakeReadings { RefusedIds = { posts[1].ReadingId }, RefusedWith = StatusCode.PermissionDenied };
+        var readings = new FakeReadings
+        {
+            RefusedIds = { posts[1].ReadingId },
+            RefusedWith = StatusCode.PermissionDenied,
+            RefusedField = "measurement.identification.line",
+        };
 
         var results = await SendAsync(readings, posts);
 
         Assert.Equal([OutboxEventKind.Stored, OutboxEventKind.Waiting], results.Select(result => result.Kind));
         Assert.NotEmpty(results[1].Message);
+    }
+
+    // No key of the line mends that, and the readings behind it are none the worse.
+    [Fact]
+    public async Task SendAsync_CorrectsAReadingOfAnotherLine_IsRefusedAndTheOthersAreSent()
+    {
+        var posts = PostStreamTests.Posts(4);
+        var readings = new FakeReadings { RefusedIds = { posts[1].ReadingId }, RefusedWith = StatusCode.PermissionDenied, RefusedField = "corrects.reading_id" };
+
+        var results = await SendAsync(readings, posts);
+
+        Assert.Equal(
+            [OutboxEventKind.Stored, OutboxEventKind.Refused, OutboxEventKind.Stored, OutboxEventKind.Stored],
+            results.Select(result => result.Kind));
+        Assert.Contains("corrects.reading_id", results[1].Message, StringComparison.Ordinal);
     }
 
     [Fact]

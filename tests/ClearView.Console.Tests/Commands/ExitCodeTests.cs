@@ -52,4 +52,19 @@ public class ExitCodeTests
         Assert.Equal(2, run.ExitCode);
         Assert.Contains("nothing was posted, because 1 file cannot be read", run.Errors, StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData("Samples", "Samples")]
+    [InlineData("Samples", "Samples/")]
+    [InlineData("Samples", "Samples/done")]
+    [InlineData("Samples/../Samples", "./Samples/done/old")]
+    public async Task Post_DoneLiesInTheFollowedFolder_IsRefusedAndSaysWhatWouldBeRight(string follow, string done)
+    {
+        var run = await ConsoleRun.RunAsync($"post --follow {follow} --done {done} --method astm --outbox no-outbox --server 127.0.0.1:1");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("--done", run.Errors, StringComparison.Ordinal);
+        Assert.Contains("give a folder outside of it", string.Join(' ', run.Errors.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.False(Directory.Exists("no-outbox"));
+    }
 }

@@ -1,3 +1,4 @@
+using ClearView.Client.Files;
 using ClearView.EndToEnd.Tests.Servers;
 using ClearView.V1;
 
@@ -105,8 +106,8 @@ public sealed class PosterTests : IDisposable
             _folder.FullName, "--follow", "scans", "--done", "done", "--settle", "0.1", "--method", "astm", "--outbox", "outbox", "--least-free", "0",
             "--server", server.Address.Authority);
         File.Copy(Sample, Path.Combine(scans.FullName, "one.csv"));
-        await poster.WaitForAsync(one => one.StoredCount() > 0 && File.Exists(Path.Combine(_folder.FullName, "done", "one.csv")), Token);
-        var first = poster.StoredCount();
+        var specimens = ScanFileReader.Read(Sample, ScanFileOptions.None).Count;
+        await poster.WaitForAsync(one => one.StoredCount() == specimens && File.Exists(Path.Combine(_folder.FullName, "done", "one.csv")), Token);
 
         // The same file again, as after a stop before it was moved: it is moved and not taken.
         File.Copy(Sample, Path.Combine(scans.FullName, "one.csv"));
@@ -117,8 +118,8 @@ public sealed class PosterTests : IDisposable
         File.Copy(Sample, anew);
         File.SetLastWriteTimeUtc(anew, DateTime.UtcNow);
         File.Move(anew, Path.Combine(scans.FullName, "one.csv"));
-        await poster.WaitForAsync(one => one.StoredCount() == 2 * first && File.Exists(Path.Combine(_folder.FullName, "done", "one-3.csv")), Token);
-        Assert.Equal(first, poster.Events.Count(one => (string?)one["event"] == "there"));
+        await poster.WaitForAsync(one => one.StoredCount() == 2 * specimens && File.Exists(Path.Combine(_folder.FullName, "done", "one-3.csv")), Token);
+        Assert.Equal(specimens, poster.Events.Count(one => (string?)one["event"] == "there"));
         await poster.KillAsync();
     }
 

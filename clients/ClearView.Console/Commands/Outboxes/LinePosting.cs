@@ -80,6 +80,7 @@ internal sealed class LinePosting
         OutboxScreen screen, ParseResult parsed, ClearViewClient client, ScanFileOptions scans,
         Func<Task<Func<Measurement, PostReadingRequest>>> request, CancellationToken cancellation)
     {
+        RefuseDoneAmongFollowed(parsed);
         var limits = _outbox.Limits(parsed);
         var folder = _outbox.Folder(parsed);
         using var outbox = ReadingOutbox.Open(folder, limits, screen.Write);
@@ -111,43 +112,14 @@ internal sealed class LinePosting
                 throw new UsageException($"there is no folder {path} to follow");
             }
             var make = await request();
-            var taken = new TakenFiles(folder);
-            var unreadable = new Dictionary<string, (long, DateTime)>(StringComparer.Ordinal);
-            var followed = new FollowedFolder(path, TimeSpan.FromSeconds(_settle.Resolve(parsed) is [var s] ? s : 2), TimeProvider.System);
+            var settle = TimeSpan.FromSeconds(_settle.Resolve(parsed) is [var s] ? s : 2);
+            var follower = new FolderFollower(
+                new FollowedFolder(path, settle, TimeProvider.System), new TakenFiles(folder), parsed.GetValue(_done),
+                file => [.. ScanFileReader.Read(file, scans).Select(specimen => make(specimen.Measurement))], AcceptAsync, screen);
             while (true)
             {
-                var left = new List<FileInfo>();
-                foreach (var file in followed.FindWhole(file => IsTaken(file, left) || (unreadable.TryGetValue(file.FullName, out var known) && known == (file.Length, file.LastWriteTimeUtc))))
-                {
-                    try
-                    {
-                        var requests = ScanFileReader.Read(file.FullName, scans).Select(specimen => make(specimen.Measurement)).ToList();
-                        await AcceptAsync(requests);
-                        taken.Add(file);
-                        MoveAway(file, parsed.GetValue(_done));
-                    }
-                    catch (ScanFileException e)
-                    {
-                        unreadable[file.FullName] = (file.Length, file.LastWriteTimeUtc);
-                        screen.Fault($"{e.Message}; the file is left aside until it changes");
-                    }
-                }
-                // Taken before a stop that came before they were moved, or copied back as they were.
-                foreach (var file in left)
-                {
-                    MoveAway(file, parsed.GetValue(_done));
-                }
+                await follower.PollAsync();
                 await Task.Delay(Poll, stop.Token);
-            }
-
-            bool IsTaken(FileInfo file, List<FileInfo> left)
-            {
-                if (!taken.Contains(file))
-                {
-                    return false;
-                }
-                left.Add(file);
-                return true;
             }
         }
 
@@ -193,7 +165,7 @@ internal sealed class LinePosting
                 {
                     if (!told)
                     {
-                        screen.Screen.Error(e.Message);
+                        screen.Trouble(e.Message);
                     }
                     await Task.Delay(FullPause, stop.Token);
                 }
@@ -201,19 +173,12 @@ internal sealed class LinePosting
         }
     }
 
-    // A file of that name may lie there from another day; neither is overwritten.
-    private static void MoveAway(FileInfo file, string? folder)
+    private void RefuseDoneAmongFollowed(ParseResult parsed)
     {
-        if (folder is null)
+        if (parsed.GetValue(_follow) is { } follow && parsed.GetValue(_done) is { } done && NestedFolders.IsAtOrBelow(done, follow))
         {
-            return;
+            throw new UsageException(
+                $"the folder of --done, {done}, is that of --follow, {follow}, or below it, where moved files would be found again; give a folder outside of it, for example one beside it");
         }
-        Directory.CreateDirectory(folder);
-        var target = Path.Combine(folder, file.Name);
-        for (var i = 2; File.Exists(target); i++)
-        {
-            target = Path.Combine(folder, $"{Path.GetFileNameWithoutExtension(file.Name)}-{NumberText.Plain(i)}{file.Extension}");
-        }
-        File.Move(file.FullName, target);
     }
 }

@@ -16,9 +16,6 @@ internal sealed class OutboxScreen(Screen screen, ImmutableArray<Limit> limits, 
     private int _faults;
     private int _notKept;
 
-    /// <summary>Takes what is no event of the outbox.</summary>
-    public Screen Screen => screen;
-
     /// <summary>Whether stored readings are to come back, since limits are held against them.</summary>
     public bool NeedsReadings => !limits.IsEmpty;
 
@@ -46,6 +43,19 @@ internal sealed class OutboxScreen(Screen screen, ImmutableArray<Limit> limits, 
     public void Fault(string message)
     {
         Interlocked.Increment(ref _faults);
-        screen.Error(message);
+        Trouble(message);
+    }
+
+    /// <summary>Tells of what is tried again, and so does not count in the exit code.</summary>
+    public void Trouble(string message)
+    {
+        try
+        {
+            screen.Error(message);
+        }
+        catch (IOException)
+        {
+            // The log may lie on the disk that is full: posting goes on.
+        }
     }
 }
