@@ -33,18 +33,17 @@ internal sealed class ChainVerification
         _documents = new DocumentRecords(connection, transaction);
         _retirements = new RetiredRecords(connection, transaction, queries);
         _sources = [_readings, _documents, new SignalRecords(connection, transaction, queries), _retirements];
-        using var export = Commands.Make(connection, "SELECT month FROM month_export");
-        export.Transaction = transaction;
-        _exportOf = export.ExecuteScalar() as string;
+        _exportOf = queries.MayBeExport ? ExportRows.Month(connection, transaction) : null;
     }
 
     /// <summary>Walks until the first break, or to the end.</summary>
+    /// <remarks>A noted head is of the whole store: an export, which has gaps, cannot show what stands before it, and does not hold it.</remarks>
     public AuditReport Run(IReadOnlyList<ChainHead> noted, IProgress<long>? progress, CancellationToken cancellationToken)
     {
         var heads = LinkRows.Heads(_connection, _transaction);
         var firstBreak = heads.Select(head => Walk(head.Chain, progress, cancellationToken)).FirstOrDefault(found => found is not null)
             ?? RecordOutside()
-            ?? noted.Where(head => !Holds(head)).Select(head => new ChainBreak(ChainFault.NotedHeadMissing, head.Chain, head.Position, Record: null)).FirstOrDefault();
+            ?? noted.Where(head => _exportOf is not null || !Holds(head)).Select(head => new ChainBreak(ChainFault.NotedHeadMissing, head.Chain, head.Position, Record: null)).FirstOrDefault();
         return new AuditReport(_links, _matched.GetValueOrDefault(_readings), _matched.GetValueOrDefault(_documents), heads, firstBreak)
         {
             Retired = _retired,

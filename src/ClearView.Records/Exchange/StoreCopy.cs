@@ -19,7 +19,7 @@ public static class StoreCopy
     /// <param name="to">The target; nobody else may use it.</param>
     /// <param name="cancellationToken">Stops the copying.</param>
     /// <returns>What was copied.</returns>
-    /// <exception cref="StoreCopyException">The target is not empty, or what it gave back differs.</exception>
+    /// <exception cref="StoreCopyException">The source is an export or has retired months, the target is not empty, or what it gave back differs.</exception>
     /// <exception cref="StoreUnavailableException">One of the stores cannot be read or written now.</exception>
     public static async Task<StoreContents> RunAsync(IStore from, IStore to, CancellationToken cancellationToken)
     {
@@ -28,6 +28,11 @@ public static class StoreCopy
             connection =>
             {
                 using var moment = source.BeginSnapshot(connection);
+                if (source.AuditQueries.MayBeExport && ExportRows.Month(connection, moment) is { } exported)
+                {
+                    throw new StoreCopyException($"The source is the export of {exported}: its chain has gaps that a copy could not explain. Copy the file as it is, or serve it.");
+                }
+
                 return RetiredRows.All(connection, moment) is []
                     ? RunAsync(connection, to, month: null, _ => { }, cancellationToken).GetAwaiter().GetResult()
                     : throw new StoreCopyException("Months of the source are retired: a copy would not know which identifiers are taken, nor prove what was taken out. Dump and restore the database instead.");

@@ -146,6 +146,12 @@ internal sealed record MonthExport(
     // Bytes and name have to outlive a crash of the machine, since the month leaves the database next.
     private static void Publish(string unfinished, string path, Action<string> flushFolder)
     {
+        // Where a full disk kept the log of the file from being taken in, rows are still in it, and would stay behind.
+        if (new FileInfo(unfinished + "-wal") is { Exists: true, Length: > 0 })
+        {
+            throw new RetentionException($"The month is not retired: its export {path} was not written out to the end. Look whether the disk is full.");
+        }
+
         ExportFlush.File(unfinished);
         File.Move(unfinished, path);
         try

@@ -11,6 +11,9 @@ internal sealed class PostgresAuditQueries : IAuditQueries
     public string SequenceTable => "reading_id";
 
     /// <inheritdoc/>
+    public bool MayBeExport => false;
+
+    /// <inheritdoc/>
     public void Prepare(DbConnection connection)
     {
         // A few hundred keys of tables with millions of rows: without statistics the planner may prefer to read the tables.
@@ -24,7 +27,7 @@ internal sealed class PostgresAuditQueries : IAuditQueries
     {
         var command = Commands.Make(
             connection,
-            ReadingRows.SelectReading + " WHERE (line, measured_at, id) IN (SELECT line, measured_at, id FROM reading_id WHERE sequence = ANY (@sequences))");
+            ReadingRows.SelectReading + " WHERE (line, measured_at, id, sequence) IN (SELECT line, measured_at, id, sequence FROM reading_id WHERE sequence = ANY (@sequences))");
         command.CommandTimeout = 0;
         command.Add("@sequences", sequences.ToArray());
         return command;

@@ -8,6 +8,9 @@ internal interface IAuditQueries
     /// <summary>Table whose column "sequence", with an index, lists every reading.</summary>
     string SequenceTable { get; }
 
+    /// <summary>Whether a store of this engine may be the export of a month.</summary>
+    bool MayBeExport { get; }
+
     /// <summary>Sets a transaction up for the commands below.</summary>
     void Prepare(DbConnection connection);
 

@@ -12,6 +12,9 @@ internal sealed class SqliteAuditQueries : IAuditQueries
     public string SequenceTable => "reading";
 
     /// <inheritdoc/>
+    public bool MayBeExport => true;
+
+    /// <inheritdoc/>
     public void Prepare(DbConnection connection)
     {
         // The planner of SQLite keeps to the order of CROSS JOIN by itself.

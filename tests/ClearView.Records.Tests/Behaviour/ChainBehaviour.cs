@@ -230,6 +230,18 @@ public abstract class ChainBehaviour : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Verify_LinkRemovedFromAStoreThatIsMadeAnExport_NamesItsPlace()
+    {
+        await FillAsync();
+        DropGuards("link");
+
+        Execute("DELETE FROM link WHERE position = 5");
+        Execute("INSERT INTO month_export (month, part) VALUES ('2026-03', 1)");
+
+        Assert.Equal(new ChainBreak(ChainFault.LinkMissing, 1, 5, Record: null), (await VerifyAsync()).Break);
+    }
+
+    [Fact]
     public async Task Verify_TwoLinksSwapped_NamesTheFirst()
     {
         await FillAsync();

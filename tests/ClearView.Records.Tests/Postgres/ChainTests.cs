@@ -126,6 +126,17 @@ public sealed class ChainTests(PostgresCluster cluster) : ChainBehaviour(new Tem
     }
 
     [Fact]
+    public async Task Verify_PlacesOfTwoReadingsSwapped_NamesTheFirst()
+    {
+        await FillAsync();
+        DropGuards("reading_id");
+
+        Execute("UPDATE reading_id SET sequence = 11 - sequence WHERE sequence IN (5, 6)");
+
+        Assert.Equal(new ChainBreak(ChainFault.RecordMissing, 1, 5, RecordKey.Reading(5)), (await VerifyAsync()).Break);
+    }
+
+    [Fact]
     public async Task Verify_CoveredHeadChanged_NamesTheLinkThatCovers()
     {
         await FillAsync();

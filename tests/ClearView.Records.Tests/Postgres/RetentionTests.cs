@@ -108,6 +108,23 @@ public sealed class RetentionTests(PostgresCluster cluster) : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Export_HoldsNoNotedHead_AndIsNotCopied()
+    {
+        await FillAsync();
+        var retired = Assert.Single(await RetireAsync());
+        await using var export = Open(retired.ExportFile);
+        await using var target = new Sqlite.TemporarySqliteStore();
+        var head = (await export.Audit.HeadsAsync(Token))[0];
+
+        var report = await export.Audit.VerifyAsync([head], progress: null, Token);
+        var refused = await Assert.ThrowsAsync<StoreCopyException>(() => StoreCopy.RunAsync(export, target.Opened, Token));
+
+        Assert.Equal(new ChainBreak(ChainFault.NotedHeadMissing, head.Chain, head.Position, Record: null), report.Break);
+        Assert.Contains("export of 2026-01", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(0L, target.Scalar("SELECT count(*) FROM reading"));
+    }
+
+    [Fact]
     public async Task Verify_OfAnExportThatWasChanged_NamesTheReading()
     {
         await FillAsync();

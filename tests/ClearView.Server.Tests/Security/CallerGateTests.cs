@@ -70,7 +70,9 @@ public sealed class CallerGateTests
         body.Headers.ContentType = new MediaTypeHeaderValue("application/grpc");
         return new HttpRequestMessage(HttpMethod.Post, new Uri($"http://{server.Server.Address.Authority}{rpc}"))
         {
-            Version = HttpVersion.Version20, VersionPolicy = HttpVersionPolicy.RequestVersionExact, Content = body,
+            Version = HttpVersion.Version20,
+            VersionPolicy = HttpVersionPolicy.RequestVersionExact,
+            Content = body,
         };
     }
 
