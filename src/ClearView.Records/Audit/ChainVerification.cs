@@ -33,7 +33,7 @@ internal sealed class ChainVerification
         _documents = new DocumentRecords(connection, transaction);
         _retirements = new RetiredRecords(connection, transaction, queries);
         _sources = [_readings, _documents, new SignalRecords(connection, transaction, queries), _retirements];
-        _exportOf = queries.MayBeExport ? ExportRows.Month(connection, transaction) : null;
+        _exportOf = ExportRows.Month(connection, transaction, queries);
     }
 
     /// <summary>Walks until the first break, or to the end.</summary>

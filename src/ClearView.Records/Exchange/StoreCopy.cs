@@ -28,7 +28,7 @@ public static class StoreCopy
             connection =>
             {
                 using var moment = source.BeginSnapshot(connection);
-                if (source.AuditQueries.MayBeExport && ExportRows.Month(connection, moment) is { } exported)
+                if (ExportRows.Month(connection, moment, source.AuditQueries) is { } exported)
                 {
                     throw new StoreCopyException($"The source is the export of {exported}: its chain has gaps that a copy could not explain. Copy the file as it is, or serve it.");
                 }

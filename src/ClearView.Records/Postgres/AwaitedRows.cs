@@ -1,5 +1,3 @@
-using ClearView.Records.Model;
-
 using Npgsql;
 
 namespace ClearView.Records.Postgres;
@@ -18,10 +16,6 @@ internal sealed class AwaitedRows(NpgsqlConnection connection)
         "WITH relaxed AS MATERIALIZED (SELECT set_config('synchronous_commit', 'off', true)), removed AS (" + Remove + ") SELECT * FROM relaxed";
 
     /// <summary>Adds readings, within the transaction that inserts them.</summary>
-    public Task AddAsync(IReadOnlyCollection<StoredReading> readings) =>
-        AddAsync([.. readings.Select(reading => (reading.Entry.Line, reading.Sequence))]);
-
-    /// <summary>Adds readings, within a transaction that inserts them.</summary>
     public Task AddAsync(IReadOnlyCollection<(string Line, long Sequence)> readings) => readings.Count == 0 ? Task.CompletedTask : RunAsync(
         new NpgsqlCommand("INSERT INTO awaited_signal (line, sequence) SELECT * FROM unnest(@lines, @sequences)", connection),
         readings);

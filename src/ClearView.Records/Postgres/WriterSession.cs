@@ -230,7 +230,7 @@ internal sealed class WriterSession : IAsyncDisposable
         if (stored.Count > 0)
         {
             await _copy.ReadingsAsync(stored).ConfigureAwait(false);
-            await _awaited.AddAsync([.. stored.Where(reading => reading.Entry.AwaitsSignals)]).ConfigureAwait(false);
+            await _awaited.AddAsync([.. stored.Where(reading => reading.Entry.AwaitsSignals).Select(reading => (reading.Entry.Line, reading.Sequence))]).ConfigureAwait(false);
             await _copy.ValuesAsync(stored.SelectMany(reading => SeriesValue.Of(reading.Entry, reading.Sequence)), _codes).ConfigureAwait(false);
         }
 

@@ -12,8 +12,13 @@ internal static class ExportRows
     /// An export holds readings of its month with what belongs to them, and neither documents nor links to heads. A store that
     /// holds more is not taken for one, whatever was written into it.
     /// </remarks>
-    public static string? Month(DbConnection connection, DbTransaction? transaction)
+    public static string? Month(DbConnection connection, DbTransaction? transaction, IAuditQueries queries)
     {
+        if (!queries.MayBeExport)
+        {
+            return null;
+        }
+
         using var export = Commands.Make(
             connection,
             """

@@ -56,9 +56,7 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
             return null;
         }
 
-        var caller = options.Access == AccessMode.Open
-            ? Caller.Everybody
-            : CallerGate.Found(context.GetHttpContext()) ?? throw new InvalidOperationException("A call came past the look at its caller.");
+        var caller = Caller.Of(context);
         if (!RpcRules.Allows(context.Method, caller.Role))
         {
             SecurityLog.NotAllowed(logger, context.Method, caller.Name, caller.Role);
@@ -66,7 +64,6 @@ internal sealed class AccessInterceptor(ServerOptions options, Authenticator aut
                 StatusCode.PermissionDenied, $"The key {caller.Name} has the role {RoleNames.Of(caller.Role)}, which may not call {context.Method}."));
         }
 
-        caller.Note(context);
         return caller;
     }
 

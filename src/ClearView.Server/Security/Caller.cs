@@ -15,16 +15,16 @@ internal sealed record Caller(string Name, Role Role, ImmutableArray<string> Sta
     /// <summary>Everybody, on a server that asks nobody who they are.</summary>
     public static Caller Everybody { get; } = new("open access", Role.Administrator, []);
 
-    private static readonly object StateKey = new();
+    private static readonly object ItemKey = new();
 
-    /// <summary>The caller of a call that was let in.</summary>
+    /// <summary>The caller of a call.</summary>
     /// <exception cref="InvalidOperationException">Nobody has looked who calls.</exception>
-    public static Caller Of(ServerCallContext context) => context.UserState.TryGetValue(StateKey, out var caller)
-        ? (Caller)caller
+    public static Caller Of(ServerCallContext context) => context.GetHttpContext().Items.TryGetValue(ItemKey, out var caller)
+        ? (Caller)caller!
         : throw new InvalidOperationException("A call came past the look at its caller.");
 
     /// <summary>Notes who calls.</summary>
-    public void Note(ServerCallContext context) => context.UserState[StateKey] = this;
+    public void Note(HttpContext http) => http.Items[ItemKey] = this;
 
     /// <summary>Why the caller may not post for or read a production line; <see langword="null"/> where it may.</summary>
     /// <param name="line">The production line, exactly; empty for none.</param>

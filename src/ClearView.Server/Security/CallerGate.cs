@@ -19,12 +19,7 @@ internal sealed class CallerGate(ServerOptions options, Authenticator authentica
 
     private const string Identity = "identity";
 
-    private static readonly object ItemKey = new();
-
-    /// <summary>Who was found to call; <see langword="null"/> where nobody looked.</summary>
-    public static Caller? Found(HttpContext http) => http.Items.TryGetValue(ItemKey, out var caller) ? (Caller?)caller : null;
-
-    /// <summary>Looks, and goes on or refuses the call.</summary>
+    /// <summary>Looks and notes who calls, and goes on; or refuses the call.</summary>
     public async Task ApplyAsync(HttpContext http, RequestDelegate next)
     {
         // The bound on messages counts bytes as they come: a message that unfolds in memory would go past it.
@@ -37,28 +32,26 @@ internal sealed class CallerGate(ServerOptions options, Authenticator authentica
             return;
         }
 
-        if (options.Access == AccessMode.Open || http.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>() is null)
-        {
-            await next(http).ConfigureAwait(false);
-            return;
-        }
-
         var method = http.Request.Path.Value ?? "";
-        if (RpcRules.IsOpen(method))
+        if (options.Access == AccessMode.Open)
+        {
+            Caller.Everybody.Note(http);
+        }
+        else if (RpcRules.IsOpen(method))
         {
             http.Features.GetRequiredFeature<IHttpMaxRequestBodySizeFeature>().MaxRequestBodySize = MaxOpenBytes;
-            await next(http).ConfigureAwait(false);
-            return;
         }
-
-        try
+        else if (http.GetEndpoint()?.Metadata.GetMetadata<GrpcMethodMetadata>() is not null)
         {
-            http.Items[ItemKey] = await authenticator.IdentifyAsync(http, method).ConfigureAwait(false);
-        }
-        catch (Exception error)
-        {
-            Refuse(http.Response, error as RpcException ?? FaultStatus.Of(error, method, logger, http.RequestAborted));
-            return;
+            try
+            {
+                (await authenticator.IdentifyAsync(http, method).ConfigureAwait(false)).Note(http);
+            }
+            catch (Exception error)
+            {
+                Refuse(http.Response, error as RpcException ?? FaultStatus.Of(error, method, logger, http.RequestAborted));
+                return;
+            }
         }
 
         await next(http).ConfigureAwait(false);

@@ -37,9 +37,11 @@ internal sealed class ReadingWatch(
         else if (_place > last)
         {
             // The order of recording never gets shorter, unless the store was put back.
-            throw new RpcException(new Status(
-                StatusCode.OutOfRange,
-                $"position: lies behind everything in this store ({WatchPositions.Write(last)} is its last): it is of another store, or of a later state than the one that was restored. Watch from the beginning, or from a position taken since."));
+            throw FieldFaults.ToException(StatusCode.OutOfRange, "the position is none of this store", [new FieldViolation
+            {
+                Field = "position",
+                Description = $"lies behind everything in this store, whose last is {WatchPositions.Write(last)}: it is of another store, or of a later state than the one that was restored; expected a position taken since, or from_beginning.",
+            }]);
         }
 
         await SpeakAsync(null, _place).ConfigureAwait(false);
